@@ -1,0 +1,63 @@
+// Meta-tests: the rule book itself is complete and consistent.
+
+#include "rules/rulebook.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <regex>
+#include <set>
+#include <string>
+
+namespace pointwright {
+namespace {
+
+TEST(Rulebook, EveryRuleIsWhollyWritten) {
+  ASSERT_FALSE(rulebook().empty());
+  for (const Rule* rule : rulebook()) {
+    SCOPED_TRACE(std::string(rule->id));
+    EXPECT_TRUE(std::regex_match(std::string(rule->id), std::regex("[a-z]+(-[a-z]+)*")));
+    EXPECT_GE(rule->statement.size(), 20U);
+    EXPECT_LE(rule->statement.size(), 110U) << "a statement is one line";
+    EXPECT_EQ(rule->statement.back(), '.');
+    EXPECT_GE(rule->explanation.size(), 80U);
+    EXPECT_EQ(rule->explanation.back(), '.');
+    EXPECT_NE(rule->explanation, rule->statement);
+    EXPECT_FALSE(rule->source.empty());
+    EXPECT_FALSE(rule->example.empty());
+    EXPECT_EQ(!rule->attempt.empty(), rule->about == Rule::About::play)
+        << "rules of play, and only they, have a play that they refuse";
+  }
+}
+
+TEST(Rulebook, IdsAreUniqueAndFound) {
+  std::set<std::string_view> ids;
+  for (const Rule* rule : rulebook()) {
+    EXPECT_TRUE(ids.insert(rule->id).second) << rule->id;
+    EXPECT_EQ(find_rule(rule->id), rule);
+  }
+  EXPECT_EQ(find_rule("no-such-rule"), nullptr);
+  EXPECT_EQ(find_rule(""), nullptr);
+}
+
+TEST(Rulebook, EveryRuleOfAChapterIsRegistered) {
+  // A rule that is written but not named in rulebook.cpp would be invisible; read the chapters.
+  const std::filesystem::path chapters =
+      std::filesystem::path(POINTWRIGHT_SOURCE_DIR) / "rules" / "book";
+  const std::regex id("\\.id = \"([^\"]+)\"");
+  std::size_t written = 0;
+  for (const auto& entry : std::filesystem::directory_iterator(chapters)) {
+    std::ifstream file(entry.path());
+    const std::string text((std::istreambuf_iterator<char>(file)), {});
+    for (std::sregex_iterator at(text.begin(), text.end(), id), end; at != end; ++at) {
+      ++written;
+      EXPECT_NE(find_rule((*at)[1].str()), nullptr) << (*at)[1] << " in " << entry.path();
+    }
+  }
+  EXPECT_EQ(written, rulebook().size());
+}
+
+}  // namespace
+}  // namespace pointwright
