@@ -20,7 +20,7 @@ struct HouseRules {
 /// What is written about one house rule.
 struct HouseRule {
   std::string_view name;  ///< as in a position line: "jacoby"; "no-jacoby" turns it off
-  bool HouseRules::*member;
+  bool HouseRules::* member;
   bool by_default;
   std::string_view statement;    ///< one line
   std::string_view explanation;  ///< a paragraph
