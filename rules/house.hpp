@@ -42,4 +42,12 @@ struct HousePreset {
 
 std::span<const HousePreset> house_presets();
 
+/// The choice of that name, or nullptr.
+const HousePreset* find_house_preset(std::string_view name);
+
+/// The house rules that can take effect. The Jacoby rule, automatic doubles and beavers are for
+/// games played for points with a cube (common practice): in a match, or without the cube, they are
+/// off even if they were chosen.
+HouseRules in_force(HouseRules house, bool in_match);
+
 }  // namespace pointwright
