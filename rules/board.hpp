@@ -8,9 +8,15 @@ namespace pointwright {
 
 enum class Side : std::uint8_t { light, dark };
 
-constexpr Side opponent(Side side) { return side == Side::light ? Side::dark : Side::light; }
-constexpr std::size_t index(Side side) { return static_cast<std::size_t>(side); }
-constexpr std::string_view name(Side side) { return side == Side::light ? "light" : "dark"; }
+constexpr Side opponent(Side side) {
+  return side == Side::light ? Side::dark : Side::light;
+}
+constexpr std::size_t index(Side side) {
+  return static_cast<std::size_t>(side);
+}
+constexpr std::string_view name(Side side) {
+  return side == Side::light ? "light" : "dark";
+}
 
 /// A place as one side counts it: 24 is farthest from home, 1 is next to bearing off.
 using Place = std::uint8_t;
@@ -20,7 +26,9 @@ inline constexpr Place last_home_point = 6;
 inline constexpr int checkers_per_side = 15;
 
 /// The same point as the other side counts it. Precondition: 1 <= point <= 24.
-constexpr Place mirrored(Place point) { return static_cast<Place>(25 - point); }
+constexpr Place mirrored(Place point) {
+  return static_cast<Place>(25 - point);
+}
 
 /// One side's checkers on each place, as that side counts: [0] off, [1..24] points, [25] bar.
 using Camp = std::array<std::uint8_t, 26>;

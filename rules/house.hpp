@@ -20,7 +20,7 @@ struct HouseRules {
 /// What is written about one house rule.
 struct HouseRule {
   std::string_view name;  ///< as in a position line: "jacoby"; "no-jacoby" turns it off
-  bool HouseRules::*member;
+  bool HouseRules::* member;
   bool by_default;
   std::string_view statement;    ///< one line
   std::string_view explanation;  ///< a paragraph
@@ -41,5 +41,13 @@ struct HousePreset {
 };
 
 std::span<const HousePreset> house_presets();
+
+/// The choice of that name, or nullptr.
+const HousePreset* find_house_preset(std::string_view name);
+
+/// The house rules that can take effect. The Jacoby rule, automatic doubles and beavers are for
+/// games played for points with a cube (common practice): in a match, or without the cube, they are
+/// off even if they were chosen.
+HouseRules in_force(HouseRules house, bool in_match);
 
 }  // namespace pointwright

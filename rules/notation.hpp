@@ -10,11 +10,12 @@
 
 namespace pointwright {
 
-/// One checker's journey as somebody wrote it: 24/18/13, or 13/7 in which the stops are not written.
+/// One checker's journey as somebody wrote it: 24/18/13, or 13/7 in which the stops are not
+/// written.
 struct Journey {
-  std::vector<Place> stops;   ///< at least two, the first is where it starts
-  std::vector<bool> hits;     ///< one for each stop: whether a * stands after it
-  TextSpan where;             ///< in the text; journeys that (2) multiplied share a span
+  std::vector<Place> stops;  ///< at least two, the first is where it starts
+  std::vector<bool> hits;    ///< one for each stop: whether a * stands after it
+  TextSpan where;            ///< in the text; journeys that (2) multiplied share a span
 };
 
 /// A play as somebody wrote it, legal or not: journeys still to be matched with the dice.

@@ -56,8 +56,8 @@ Board after(Board board, Side side, const Play& play);
 /// The board before a play: the inverse of `after`.
 Board before(Board board, Side side, const Play& play);
 
-/// Lists the legal plays of a roll, one for each distinct resulting board, in a fixed order (farther
-/// checkers first). Empty when there is no legal move. Keeps the capacity of `plays`.
+/// Lists the legal plays of a roll, one for each distinct resulting board, in a fixed order
+/// (farther checkers first). Empty when there is no legal move. Keeps the capacity of `plays`.
 /// Which play stands for a result that several lead to is fixed too: the one found first.
 void legal_plays(const Board& board, Side side, Roll roll, std::vector<LegalPlay>& plays);
 

@@ -20,11 +20,12 @@ struct SideNames {
 /// The referee's answer on a play.
 struct Ruling {
   bool allowed = false;
-  Play play;                 ///< when allowed: the play in canonical form
-  Board after;               ///< when allowed: the board that it leads to
+  Play play;                   ///< when allowed: the play in canonical form
+  Board after;                 ///< when allowed: the board that it leads to
   const Rule* rule = nullptr;  ///< when refused: the rule that decides
-  std::string proof;         ///< one to three sentences that a learner can check on the board
-  std::vector<Play> alternatives;  ///< when refused: legal plays, the nearest first; empty if none is
+  std::string proof;           ///< one to three sentences that a learner can check on the board
+  std::vector<Play>
+      alternatives;  ///< when refused: legal plays, the nearest first; empty if none is
 };
 
 /// Rules on any attempted play, legal or not, by the side to play with the position's roll.
