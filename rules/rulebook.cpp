@@ -51,6 +51,7 @@ constexpr std::array everything{
     &book::both_dice,
     &book::larger_die,
     &book::whole_double,
+    &book::one_meaning,
     // The cube
     &book::cube_start,
     &book::cube_in_use,

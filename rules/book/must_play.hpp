@@ -2,7 +2,7 @@
 
 #include "rules/rulebook.hpp"
 
-/// Rules of play, third chapter: how much of the roll must be played.
+/// Rules of play, third chapter: how much of the roll must be played, and how a play is written.
 namespace pointwright::book {
 
 inline constexpr Rule no_passing{
@@ -53,6 +53,19 @@ inline constexpr Rule whole_double{
     .source = "common practice, every rule book",
     .example = "light 13x1 2x3; dark 24x2 6x3; light to play 3-3",
     .attempt = "13/7",
+};
+
+inline constexpr Rule one_meaning{
+    .id = "one-meaning",
+    .about = Rule::About::play,
+    .statement = "A play is written so that it means one thing only.",
+    .explanation =
+        "Where a checker plays several dice and only its start and end are written, it is taken "
+        "to go the way that hits nothing, or with a * the way that hits. If two ways hit "
+        "different blots, the play could mean either, and the stop has to be written: 24/18*/14.",
+    .source = "the trade's notation leaves this open; Pointwright settles it so",
+    .example = "light 24x1 6x5; dark 13x5 7x1 5x1; light to play 6-4",
+    .attempt = "24/14",
 };
 
 }  // namespace pointwright::book

@@ -11,6 +11,8 @@
 #include <set>
 #include <string>
 
+#include "rules/ruling.hpp"
+
 namespace pointwright {
 namespace {
 
@@ -57,6 +59,30 @@ TEST(Rulebook, EveryRuleOfAChapterIsRegistered) {
     }
   }
   EXPECT_EQ(written, rulebook().size());
+}
+
+TEST(Rulebook, ExamplesArePositions) {
+  for (const Rule* rule : rulebook()) {
+    const auto position = read_position(rule->example);
+    EXPECT_TRUE(position) << rule->id << ": " << (position ? "" : position.error().front().reason);
+  }
+}
+
+TEST(Rulebook, EveryRuleOfPlayRefusesItsOwnAttempt) {
+  for (const Rule* rule : rulebook()) {
+    if (rule->about != Rule::About::play) continue;
+    SCOPED_TRACE(std::string(rule->id));
+    const auto position = read_position(rule->example);
+    const auto attempt = read_play(rule->attempt);
+    ASSERT_TRUE(position);
+    ASSERT_TRUE(attempt);
+    ASSERT_TRUE(position->turn);
+    ASSERT_TRUE(position->roll);
+    const Ruling ruling = rule_on(*position, *attempt);
+    EXPECT_FALSE(ruling.allowed);
+    EXPECT_EQ(ruling.rule, rule) << (ruling.rule ? ruling.rule->id : "no rule");
+    EXPECT_FALSE(ruling.alternatives.empty()) << "an example shows what to play instead";
+  }
 }
 
 }  // namespace
