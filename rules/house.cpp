@@ -81,8 +81,8 @@ std::span<const HouseRule> house_rules() {
 }
 
 const HouseRule* find_house_rule(std::string_view name) {
-  const auto* found = std::find_if(all.begin(), all.end(),
-                                   [&](const HouseRule& rule) { return rule.name == name; });
+  const auto* found =
+      std::ranges::find_if(all, [&](const HouseRule& rule) { return rule.name == name; });
   return found == all.end() ? nullptr : found;
 }
 
@@ -91,8 +91,8 @@ std::span<const HousePreset> house_presets() {
 }
 
 const HousePreset* find_house_preset(std::string_view name) {
-  const auto* found = std::find_if(presets.begin(), presets.end(),
-                                   [&](const HousePreset& preset) { return preset.name == name; });
+  const auto* found =
+      std::ranges::find_if(presets, [&](const HousePreset& preset) { return preset.name == name; });
   return found == presets.end() ? nullptr : found;
 }
 
