@@ -9,9 +9,9 @@ namespace {
 constexpr std::array<HouseRule, 6> all{{
     {"cube", &HouseRules::cube, true, "The doubling cube is in use.",
      "A side that is about to roll may offer to double the value of the game; the other side takes "
-     "and holds the cube, or drops and loses the value as it stood. Without this rule every game "
-     "starts and stays at one point, and Jacoby, automatic doubles and beavers have nothing to "
-     "work on.",
+     "and holds the cube, or drops and loses the value as it stood. Without this rule a game is "
+     "worth one point before gammons are counted, and the Jacoby rule, automatic doubles and "
+     "beavers have nothing to work on.",
      "common practice"},
     {"gammons", &HouseRules::gammons, true, "A gammon counts double and a backgammon three times.",
      "The winner of a game that is played to the end scores the value of the cube: once if the "

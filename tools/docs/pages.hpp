@@ -1,0 +1,12 @@
+#pragma once
+
+#include <string>
+
+/// Pages of docs/ that are made from tables in the code. To add one, write its function in a file
+/// of its own and name it in main.cpp.
+namespace pointwright::docs {
+
+/// docs/house-rules.md, from `house_rules()` and `house_presets()`.
+std::string house_rules_page();
+
+}  // namespace pointwright::docs
