@@ -1,9 +1,9 @@
 // Writes the pages of docs/ that are made from the code, or checks that they are up to date.
 // usage: pointwright_docs write|check DOCS_FOLDER
 
-#include <cstdio>
 #include <filesystem>
 #include <fstream>
+#include <iostream>
 #include <iterator>
 #include <string>
 #include <string_view>
@@ -41,7 +41,7 @@ bool write(const fs::path& path, const std::string& text) {
   }
   if (!failed) fs::rename(beside, path, failed);
   if (!failed) return true;
-  std::fprintf(stderr, "%s: cannot be written\n", path.c_str());
+  std::cerr << path.string() << ": cannot be written\n";
   std::error_code ignored;
   fs::remove(beside, ignored);
   return false;
@@ -52,12 +52,12 @@ bool write(const fs::path& path, const std::string& text) {
 int main(int argc, char** argv) {
   const std::string_view mode = argc == 3 ? argv[1] : "";
   if (mode != "write" && mode != "check") {
-    std::fprintf(stderr, "usage: pointwright_docs write|check DOCS_FOLDER\n");
+    std::cerr << "usage: pointwright_docs write|check DOCS_FOLDER\n";
     return 2;
   }
   std::error_code unreadable;
   if (!fs::is_directory(argv[2], unreadable)) {
-    std::fprintf(stderr, "%s: no such folder\n", argv[2]);
+    std::cerr << argv[2] << ": no such folder\n";
     return 2;
   }
   bool ok = true;
@@ -69,8 +69,8 @@ int main(int argc, char** argv) {
       ok = write(path, text) && ok;
     } else {
       ok = false;
-      std::fprintf(stderr, "%s: out of date; run: pointwright_docs write %s\n", path.c_str(),
-                   argv[2]);
+      std::cerr << path.string() << ": out of date; run: pointwright_docs write " << argv[2]
+                << "\n";
     }
   }
   return ok ? 0 : 1;
