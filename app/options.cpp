@@ -1,0 +1,48 @@
+#include "app/options.hpp"
+
+#include <fmt/format.h>
+
+#include "app/json.hpp"
+
+namespace pointwright::app {
+
+void add_position_options(CLI::App& app, PositionOptions& options, const std::string& batch_line) {
+  app.add_option("POSITION", options.position,
+                 "A position line between quotes; `start` for the position of a new game; a file "
+                 "whose first line is a position line; or - for standard input. Underscores may "
+                 "stand for the spaces.");
+  app.add_flag("--json", options.json, "Answer with one JSON object.");
+  app.add_flag("--batch", options.batch,
+               fmt::format("Read {} from each line of standard input and answer each with one JSON "
+                           "object on a line, in order.",
+                           batch_line));
+}
+
+std::optional<Failure> misuse(const PositionOptions& options) {
+  if (options.batch && options.position) {
+    return failure("too-many-arguments", "with --batch the positions come from standard input",
+                   "leave out the position, or leave out --batch");
+  }
+  if (!options.batch && !options.position) {
+    return failure("missing-position", "there is no position to answer about",
+                   "write one between quotes, such as \"start; light to play 3-1\", or - to read "
+                   "it from standard input");
+  }
+  return std::nullopt;
+}
+
+Result<Question, Failure> ask_with_roll(const PositionOptions& options, Io& io) {
+  const auto given = fetch_line(*options.position, io);
+  if (!given.ok()) return given.error();
+  const auto position = read_position_with_roll(*given);
+  if (!position.ok()) return position.error();
+  return Question{.given = *given, .position = *position};
+}
+
+int complain(const Failure& failure, bool json, Io& io) {
+  if (!json) return complain(failure, io);
+  io.out << to_line(to_json(failure)) << '\n';
+  return exit_bad_input;
+}
+
+}  // namespace pointwright::app

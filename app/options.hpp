@@ -1,0 +1,42 @@
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <optional>
+#include <string>
+
+#include "app/failure.hpp"
+#include "app/io.hpp"
+#include "app/position_input.hpp"
+#include "rules/position.hpp"
+#include "rules/result.hpp"
+
+/// Options that several verbs share, so that they are written and described once.
+namespace pointwright::app {
+
+/// Where a verb's question comes from, and in which form the answer is wanted.
+struct PositionOptions {
+  std::optional<std::string> position;
+  bool json = false;
+  bool batch = false;
+};
+
+/// Adds POSITION, --json and --batch. `batch_line` says what a line of a batch holds.
+void add_position_options(CLI::App& app, PositionOptions& options, const std::string& batch_line);
+
+/// What is wrong with the combination: neither a position nor --batch, or both.
+std::optional<Failure> misuse(const PositionOptions& options);
+
+/// A position with a turn and a roll, and the line that it was read from.
+struct Question {
+  GivenLine given;
+  Position position;
+};
+
+/// The position that the argument names, which must have a roll to play.
+Result<Question, Failure> ask_with_roll(const PositionOptions& options, Io& io);
+
+/// Reports a failure in the form that was asked for: an object on `io.out`, or words on `io.err`.
+/// Returns `exit_bad_input`.
+int complain(const Failure& failure, bool json, Io& io);
+
+}  // namespace pointwright::app

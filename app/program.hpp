@@ -1,0 +1,60 @@
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <deque>
+#include <functional>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "app/io.hpp"
+
+namespace pointwright::app {
+
+/// A command to try, and what it shows.
+struct Example {
+  std::string_view command;
+  std::string_view shows;
+};
+
+/// What is written about a verb. Help, the manual page, the shell completions and the reference are
+/// all made from this and from the verb's options.
+struct Guide {
+  std::string_view name;
+  std::string_view summary;  ///< one line
+  std::string_view text;     ///< paragraphs, separated by empty lines
+  std::vector<Example> examples;
+};
+
+/// One verb: what is written about it, what it reads, what it does.
+struct Verb {
+  Guide guide;
+  std::unique_ptr<CLI::App> options;
+  std::function<int(Io&)> act;
+  /// Words that the first argument may be, when they are few and known: for completion.
+  std::vector<std::string> first_words;
+};
+
+/// The program: its verbs, and the way from a command line to one of them.
+class Program {
+ public:
+  Program();
+
+  /// Declares a verb. Its options are to be added to `options` of the result, and `act` to be set.
+  Verb& declare(Guide guide);
+
+  /// Runs the command line without the program's own name. Returns the exit code.
+  int run(const std::vector<std::string>& arguments, Io& io) const;
+
+  [[nodiscard]] const std::deque<Verb>& verbs() const { return verbs_; }
+  [[nodiscard]] const Verb* find(std::string_view name) const;
+
+ private:
+  int run_verb(const Verb& verb, std::vector<std::string> arguments, Io& io) const;
+  int help(const std::vector<std::string>& arguments, Io& io) const;
+
+  std::deque<Verb> verbs_;  ///< a deque, so that references to verbs stay good
+};
+
+}  // namespace pointwright::app

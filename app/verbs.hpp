@@ -1,0 +1,13 @@
+#pragma once
+
+#include "app/program.hpp"
+
+/// The verbs, each in a file of its own. `declare_X` adds X to the program.
+namespace pointwright::app {
+
+void declare_plays(Program& program);
+void declare_rule(Program& program);
+void declare_explain(Program& program);
+void declare_new(Program& program);
+
+}  // namespace pointwright::app
