@@ -74,8 +74,8 @@ std::span<const Rule* const> rulebook() {
 }
 
 const Rule* find_rule(std::string_view id) {
-  const auto found = std::find_if(everything.begin(), everything.end(),
-                                  [&](const Rule* rule) { return rule->id == id; });
+  const auto found =
+      std::ranges::find_if(everything, [&](const Rule* rule) { return rule->id == id; });
   return found == everything.end() ? nullptr : *found;
 }
 

@@ -76,8 +76,8 @@ class Referee {
     std::vector<std::pair<std::pair<int, int>, std::size_t>> order;
     order.reserve(legal_.size());
     for (std::size_t i = 0; i < legal_.size(); ++i)
-      order.push_back({difference(wanted, change_of(legal_[i].play)), i});
-    std::sort(order.begin(), order.end());
+      order.emplace_back(difference(wanted, change_of(legal_[i].play)), i);
+    std::ranges::sort(order);
     std::vector<LegalPlay> sorted;
     sorted.reserve(legal_.size());
     for (const auto& [unlike, i] : order) sorted.push_back(legal_[i]);
@@ -88,14 +88,13 @@ class Referee {
   [[nodiscard]] std::vector<Reading> legal_readings(const std::vector<Reading>& readings) const {
     std::vector<Reading> found;
     for (const Reading& candidate : readings) {
-      if (std::none_of(legal_.begin(), legal_.end(),
-                       [&](const LegalPlay& legal) { return legal.after == candidate.after; }))
+      if (std::ranges::none_of(
+              legal_, [&](const LegalPlay& legal) { return legal.after == candidate.after; }))
         continue;
       if (!found.empty() && candidate.mismatches > found.front().mismatches) continue;
       if (!found.empty() && candidate.mismatches < found.front().mismatches) found.clear();
-      const auto same = std::find_if(found.begin(), found.end(), [&](const Reading& other) {
-        return other.after == candidate.after;
-      });
+      const auto same = std::ranges::find_if(
+          found, [&](const Reading& other) { return other.after == candidate.after; });
       if (same == found.end())
         found.push_back(candidate);
       else if (candidate.steps.size() > same->steps.size())
@@ -105,15 +104,15 @@ class Referee {
   }
 
   static const Reading& fullest(const std::vector<Reading>& readings) {
-    return *std::max_element(
-        readings.begin(), readings.end(), [](const Reading& a, const Reading& b) {
-          return a.steps.size() != b.steps.size() ? a.steps.size() < b.steps.size()
-                                                  : a.mismatches > b.mismatches;
-        });
+    return *std::ranges::max_element(readings, [](const Reading& a, const Reading& b) {
+      return a.steps.size() != b.steps.size() ? a.steps.size() < b.steps.size()
+                                              : a.mismatches > b.mismatches;
+    });
   }
 
   static refusal::Reason ambiguous(const std::vector<Reading>& readings) {
     std::vector<std::string> texts;
+    texts.reserve(readings.size());
     for (const Reading& reading : readings) texts.push_back(to_text(reading.play()));
     return {&book::one_meaning,
             "This can be played in " +
@@ -131,6 +130,7 @@ class Referee {
       ruling.proof += " " + sentence(mover + " has no legal move with " + to_text(roll_) +
                                      ", and the turn passes.");
     }
+    ruling.alternatives.reserve(legal_.size());
     for (const LegalPlay& legal : legal_) ruling.alternatives.push_back(legal.play);
     return ruling;
   }
@@ -196,13 +196,11 @@ class Referee {
     std::vector<std::string> places;
     for (std::size_t leg = 0; leg < legs_.size(); ++leg) {
       if (!legs_[leg].star) continue;
-      const bool hit =
-          std::any_of(read.steps.begin(), read.steps.end(), [&](const reading::Taken& step) {
-            return step.move.hit && (step.leg == leg || step.move.to == legs_[leg].to);
-          });
+      const bool hit = std::ranges::any_of(read.steps, [&](const reading::Taken& step) {
+        return step.move.hit && (step.leg == leg || step.move.to == legs_[leg].to);
+      });
       const std::string place = to_text(legs_[leg].to);
-      if (!hit && std::find(places.begin(), places.end(), place) == places.end())
-        places.push_back(place);
+      if (!hit && std::ranges::find(places, place) == places.end()) places.push_back(place);
     }
     if (places.empty()) return {};
     return " Nothing is hit on " + wording::listed(places) + ", so the * there says nothing.";

@@ -93,8 +93,7 @@ class Matcher {
   }
 
   [[nodiscard]] bool finished() const {
-    return std::all_of(left_.begin(), left_.end(),
-                       [](const Leg& leg) { return leg.from == leg.to; });
+    return std::ranges::all_of(left_, [](const Leg& leg) { return leg.from == leg.to; });
   }
 
   void walk() {
@@ -150,8 +149,8 @@ class Matcher {
   }
 
   void note_stuck(std::vector<Obstacle> obstacles) {
-    const auto telling = std::min_element(
-        obstacles.begin(), obstacles.end(),
+    const auto telling = std::ranges::min_element(
+        obstacles,
         [](const Obstacle& a, const Obstacle& b) { return weight(a.why) < weight(b.why); });
     std::rotate(obstacles.begin(), telling, telling + 1);
     Stuck stuck{board_, steps_, std::move(obstacles)};

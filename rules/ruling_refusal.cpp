@@ -68,10 +68,9 @@ std::optional<Move> first_step(Board board, Side side, int die) {
 /// Whether `play` makes all the moves of `part`, perhaps with others.
 bool contains(const Play& play, const Play& part) {
   std::vector<Move> left(play.begin(), play.end());
-  return std::all_of(part.begin(), part.end(), [&](const Move& move) {
-    const auto found = std::find_if(left.begin(), left.end(), [&](const Move& other) {
-      return other.from == move.from && other.to == move.to;
-    });
+  return std::ranges::all_of(part, [&](const Move& move) {
+    const auto found = std::ranges::find_if(
+        left, [&](const Move& other) { return other.from == move.from && other.to == move.to; });
     if (found == left.end()) return false;
     left.erase(found);
     return true;
@@ -159,13 +158,13 @@ std::optional<Reason> more_than_rolled(const Case& c) {
     const int rolled = dice[static_cast<std::size_t>(die)];
     if (used <= rolled) continue;
     const std::string number = std::to_string(die);
-    if (c.roll.is_double()) {
-      return Reason{&book::die_once, sentence(std::string(number_word(used)) + " moves of " +
-                                              number + " are written; a double gives four.")};
-    }
-    return Reason{&book::die_once, sentence(std::string(number_word(used)) + " moves of " + number +
-                                            " are written, " + listed(counted(users)) +
-                                            "; the roll " + roll + " has one " + number + ".")};
+    std::string proof(number_word(used));
+    proof += " moves of " + number + " are written";
+    if (c.roll.is_double())
+      proof += "; a double gives four.";
+    else
+      proof += ", " + listed(counted(users)) + "; the roll " + roll + " has one " + number + ".";
+    return Reason{&book::die_once, sentence(std::move(proof))};
   }
   int total = 0;
   for (const Leg& leg : c.legs) total += leg.from - leg.to;
@@ -174,7 +173,7 @@ std::optional<Reason> more_than_rolled(const Case& c) {
                                        roll + " gives " + std::to_string(c.roll.pips()) + "."};
   }
   return Reason{&book::die_once,
-                listed(counted(c.legs)) + " need more dice than the roll " + roll + " has."};
+                "The roll " + roll + " has too few dice for " + listed(counted(c.legs)) + "."};
 }
 
 /// A leg whose end or stop is blocked.
@@ -242,9 +241,8 @@ Reason bar_waits(const Case& c, const Stuck& stuck) {
 /// played can always be continued to as many moves as any play makes.
 Reason more_of_double(const Case& c, const Reading& read) {
   const Play made = read.play();
-  const auto whole = std::find_if(c.legal.begin(), c.legal.end(), [&](const LegalPlay& legal) {
-    return contains(legal.play, made);
-  });
+  const auto whole = std::ranges::find_if(
+      c.legal, [&](const LegalPlay& legal) { return contains(legal.play, made); });
   const Play& better = whole != c.legal.end() ? whole->play : c.legal.front().play;
   const bool four = better.size() == 4;
   const std::string most = (four ? "all " : "") + std::string(number_word(better.size()));

@@ -28,7 +28,7 @@ Board crowded_board(Side side, Random& random) {
   Camp& others = board.of(opponent(side));
   others[off_place] = checkers_per_side;
   for (int made = 4 + below(random, 4); made > 0; --made) {
-    Place point = static_cast<Place>(1 + below(random, 24));
+    auto point = static_cast<Place>(1 + below(random, 24));
     while (others[point] != 0) point = static_cast<Place>(1 + below(random, 24));
     const int count = below(random, 5) == 0 ? 1 : 2;
     others[point] = static_cast<std::uint8_t>(count);
@@ -36,7 +36,7 @@ Board crowded_board(Side side, Random& random) {
   }
   own[off_place] = checkers_per_side;
   for (int count = 1 + below(random, 4); count > 0; --count) {
-    Place place = static_cast<Place>(1 + below(random, bar_place));
+    auto place = static_cast<Place>(1 + below(random, bar_place));
     while (place != bar_place && others[mirrored(place)] != 0)
       place = static_cast<Place>(1 + below(random, bar_place));
     ++own[place];
@@ -85,8 +85,7 @@ std::string without_stars(std::string text) {
 }
 
 bool leads_to(const std::vector<LegalPlay>& legal, const Board& board) {
-  return std::any_of(legal.begin(), legal.end(),
-                     [&](const LegalPlay& play) { return play.after == board; });
+  return std::ranges::any_of(legal, [&](const LegalPlay& play) { return play.after == board; });
 }
 
 TEST(RulingProperty, EveryLegalPlayIsAllowedHoweverItIsWritten) {
@@ -252,11 +251,11 @@ TEST(RulingProperty, MergedMovesGoByOpenStopsAndAvoidHitsWithoutAStar) {
     } else if (stops.empty()) {
       ASSERT_EQ(ruling.rule->id, "one-die-at-a-time");
       ++seen["stops blocked"];
-    } else if (stops.size() == 2 && std::none_of(stops.begin(), stops.end(), free_of_blots)) {
+    } else if (stops.size() == 2 && std::ranges::none_of(stops, free_of_blots)) {
       ASSERT_EQ(ruling.rule->id, "one-meaning");
       ++seen["two blots"];
     } else {
-      const auto quiet = std::find_if(stops.begin(), stops.end(), free_of_blots);
+      const auto quiet = std::ranges::find_if(stops, free_of_blots);
       const Place stop = quiet != stops.end() ? *quiet : stops.front();
       Board expected = board;
       make_move(expected, side, from, stop);
@@ -278,7 +277,7 @@ std::string random_anything(const Position& position, Random& random) {
   const int moves = 1 + below(random, position.roll->is_double() ? 4 : 3);
   Place last = off_place;
   for (int i = 0; i < moves; ++i) {
-    Place from = static_cast<Place>(1 + below(random, bar_place));
+    auto from = static_cast<Place>(1 + below(random, bar_place));
     for (int tries = 0; tries < 20 && position.board.count(side, from) == 0; ++tries)
       from = static_cast<Place>(1 + below(random, bar_place));
     if (last != off_place && below(random, 4) == 0) from = last;
@@ -294,8 +293,8 @@ std::string random_anything(const Position& position, Random& random) {
 }
 
 bool has_off(const Attempt& attempt) {
-  return std::any_of(attempt.journeys.begin(), attempt.journeys.end(),
-                     [](const Journey& journey) { return journey.stops.back() == off_place; });
+  return std::ranges::any_of(
+      attempt.journeys, [](const Journey& journey) { return journey.stops.back() == off_place; });
 }
 
 bool any_leg(const Attempt& attempt, const auto& holds) {
@@ -319,7 +318,7 @@ bool rule_applies(std::string_view id, const Position& position, const Attempt& 
   };
   const auto moves = static_cast<int>(attempt.journeys.size());
   if (id == "own-checker") {
-    return std::any_of(attempt.journeys.begin(), attempt.journeys.end(), [&](const Journey& a) {
+    return std::ranges::any_of(attempt.journeys, [&](const Journey& a) {
       int starts = 0;
       for (const Journey& b : attempt.journeys) {
         starts += b.stops.front() == a.stops.front() ? 1 : 0;
@@ -344,7 +343,7 @@ bool rule_applies(std::string_view id, const Position& position, const Attempt& 
   if (id == "one-die-at-a-time") {
     return any_leg(attempt, [&](Place from, Place to) {
       if (held(to)) return false;
-      for (Place stop = static_cast<Place>(from - 1); stop > to; --stop) {
+      for (auto stop = static_cast<Place>(from - 1); stop > to; --stop) {
         if (held(stop)) return true;
       }
       return false;

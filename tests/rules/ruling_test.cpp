@@ -80,7 +80,7 @@ const std::vector<Refused>& refused() {
       {at_start("6-4"), "24/14 13/9", "die-once",
        "The moves written come to 14 pips; the roll 6-4 gives 10."},
       {"light 6x3 1x3; dark 6x2; light to play 6-5", "1/off(3)", "die-once",
-       "1/off(3) need more dice than the roll 6-5 has."},
+       "The roll 6-5 has too few dice for 1/off(3)."},
       // The moves on this board.
       {std::string(one_on_bar), "8/7 6/3", "bar-first",
        "Light has one checker on the bar, which must come in before 8/7 is played."},

@@ -22,6 +22,7 @@ struct Page {
 
 constexpr Page pages[] = {
     {"house-rules.md", pointwright::docs::house_rules_page},
+    {"rule-book.md", pointwright::docs::rule_book_page},
 };
 
 bool up_to_date(const fs::path& path, const std::string& text) {

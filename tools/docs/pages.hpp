@@ -9,4 +9,7 @@ namespace pointwright::docs {
 /// docs/house-rules.md, from `house_rules()` and `house_presets()`.
 std::string house_rules_page();
 
+/// docs/rule-book.md: every rule with its example and what the referee says of it.
+std::string rule_book_page();
+
 }  // namespace pointwright::docs
