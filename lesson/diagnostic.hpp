@@ -22,7 +22,7 @@ enum class Cause {
   show,         ///< a show block
   question,     ///< a question block
   claim_input,  ///< a claim that cannot be read, or asks what its board cannot answer
-  false_claim,  ///< a claim, or a question's right answer, that was understood and is false
+  untrue,       ///< a claim, or a question's right answer, that was understood and is false
   advice,       ///< nothing is wrong with the lesson, but something will not be shown as written
 };
 
@@ -82,7 +82,7 @@ std::string render(const Diagnostic& diagnostic, const SourceText& source,
 /// and, where they are set, detail, truth, proof, labels, hints, fix.
 nlohmann::ordered_json to_json(const Diagnostic& diagnostic, const SourceText& source);
 
-/// The name of a cause in JSON: "false-claim".
+/// The name of a cause in JSON: "claim-input".
 std::string_view name(Cause cause);
 std::string_view name(Severity severity);
 

@@ -1,0 +1,182 @@
+#include "lesson/blank.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "lesson/board.hpp"
+#include "lesson/kinds.hpp"
+#include "lesson/suggest.hpp"
+#include "rules/text.hpp"
+
+namespace pointwright::lesson {
+namespace {
+
+using BlankFaults = std::vector<BlankFault>;
+using text::quoted;
+
+/// The largest number that a claim may hold.
+constexpr std::uint64_t largest_number = 1'000'000'000'000'000'000;
+
+BlankFaults bad(const Argument& argument, std::string message, std::string hint) {
+  return {{&kinds::bad_claim, argument.where, std::move(message), {}, std::move(hint), {}}};
+}
+
+BlankFaults fill_number(Argument& argument, const SideNames& /*names*/) {
+  const auto number = text::number(argument.text, largest_number);
+  if (!number) {
+    return bad(argument, fmt::format("{} is not a number", quoted(argument.text)),
+               "write it in digits");
+  }
+  argument.value = static_cast<std::int64_t>(*number);
+  return {};
+}
+
+BlankFaults fill_die(Argument& argument, const SideNames& /*names*/) {
+  constexpr std::uint64_t highest = 6;
+  const auto number = text::number(argument.text, highest);
+  if (!number || *number == 0) {
+    return bad(argument, fmt::format("{} is not the number of a die", quoted(argument.text)),
+               "a die shows 1 to 6");
+  }
+  argument.value = static_cast<std::int64_t>(*number);
+  return {};
+}
+
+BlankFaults fill_side(Argument& argument, const SideNames& names) {
+  const auto side = side_named(argument.text);
+  if (side) {
+    argument.value = *side;
+    return {};
+  }
+  BlankFaults faults = bad(argument, fmt::format("{} is not a side", quoted(argument.text)),
+                           "claims say light and dark, whatever the lesson calls the sides");
+  for (const Side known : {Side::light, Side::dark}) {
+    if (text::same_word(argument.text, names[known]) ||
+        edit_distance(argument.text, name(known), 2) <= 2)
+      faults.front().fix = Fix{argument.where, std::string(name(known))};
+  }
+  return faults;
+}
+
+BlankFaults fill_win(Argument& argument, const SideNames& /*names*/) {
+  std::vector<std::string> known;
+  for (const WinKind kind : {WinKind::single, WinKind::gammon, WinKind::backgammon}) {
+    if (text::same_word(argument.text, name(kind))) {
+      argument.value = kind;
+      return {};
+    }
+    known.emplace_back(name(kind));
+  }
+  BlankFaults faults = bad(argument, fmt::format("{} is not a way to win", quoted(argument.text)),
+                           "a game is won as " + one_of(known));
+  if (const auto meant = did_you_mean(argument.text, known))
+    faults.front().fix = Fix{argument.where, *meant};
+  return faults;
+}
+
+BlankFaults fill_rule(Argument& argument, const SideNames& /*names*/) {
+  if (const Rule* rule = find_rule(argument.text)) {
+    argument.value = rule;
+    return {};
+  }
+  std::vector<std::string> known;
+  for (const Rule* rule : rulebook()) known.emplace_back(rule->id);
+  BlankFault fault{&kinds::unknown_rule,
+                   argument.where,
+                   fmt::format("no rule is called {}", quoted(argument.text)),
+                   {},
+                   {},
+                   {}};
+  if (const auto meant = did_you_mean(argument.text, known)) {
+    fault.hint = fmt::format("did you mean `{}`?", *meant);
+    fault.fix = Fix{argument.where, *meant};
+  } else {
+    fault.hint = "the rule book lists the rules; those of play are " + [] {
+      std::vector<std::string> rules;
+      for (const Rule* rule : rulebook()) {
+        if (rule->about == Rule::About::play) rules.emplace_back(rule->id);
+      }
+      return one_of(rules, rules.size());
+    }();
+  }
+  return {fault};
+}
+
+BlankFaults moved(const Faults& faults, const DiagnosticKind& kind, std::size_t offset) {
+  BlankFaults result;
+  for (const Fault& fault : faults) {
+    result.push_back({&kind,
+                      {offset + fault.where.begin, offset + fault.where.end},
+                      fault.reason,
+                      std::string(fault.id),
+                      fault.fix,
+                      {}});
+  }
+  return result;
+}
+
+BlankFaults fill_play(Argument& argument, const SideNames& /*names*/) {
+  auto attempt = read_play(argument.text);
+  if (!attempt) return moved(attempt.error(), kinds::bad_play, argument.where.begin);
+  argument.value = std::move(*attempt);
+  return {};
+}
+
+BlankFaults fill_board(Argument& argument, const SideNames& /*names*/) {
+  auto position = read_position(argument.text);
+  if (!position) return moved(position.error(), kinds::bad_position, argument.where.begin);
+  argument.value = position->board;
+  return {};
+}
+
+BlankFaults fill_score(Argument& argument, const SideNames& /*names*/) {
+  const std::string_view words = argument.text;
+  const std::size_t dash = std::min(words.find('-'), words.size());
+  const auto first = text::number(words.substr(0, dash), largest_number);
+  const auto second = text::number(words.substr(std::min(dash + 1, words.size())), largest_number);
+  if (!first || !second) {
+    return bad(argument, fmt::format("{} is not a score", quoted(argument.text)),
+               "write light's points, a hyphen and dark's: 3-5");
+  }
+  argument.value = Pair{static_cast<std::int64_t>(*first), static_cast<std::int64_t>(*second)};
+  return {};
+}
+
+using Fill = BlankFaults (*)(Argument&, const SideNames&);
+
+constexpr std::array<Blank, 9> all{{
+    {"PLAY", "a play in the trade's notation", "bar/22 6/5", true},
+    {"RULE", "the id of a rule in the rule book", "bar-first", false},
+    {"BOARD", "the checkers of both sides", "light 6x1 5x1; dark 6x2 5x2", true},
+    {"SIDE", "`light` or `dark`", "light", false},
+    {"KIND", "`single`, `gammon` or `backgammon`", "gammon", false},
+    {"L-D", "a match score, light's points first", "3-5", false},
+    {"N", "a number", "12", false},
+    {"D", "the number of a die", "6", false},
+    {"V", "a value of the cube", "4", false},
+}};
+
+constexpr std::array<Fill, all.size()> fills{fill_play,   fill_rule, fill_board,
+                                             fill_side,   fill_win,  fill_score,
+                                             fill_number, fill_die,  fill_number};
+
+}  // namespace
+
+std::span<const Blank> blanks() {
+  return all;
+}
+
+const Blank* find_blank(std::string_view name) {
+  const auto* const found =
+      std::find_if(all.begin(), all.end(), [&](const Blank& blank) { return blank.name == name; });
+  return found == all.end() ? nullptr : found;
+}
+
+std::vector<BlankFault> fill(Argument& argument, const SideNames& names) {
+  const Blank* blank = find_blank(argument.blank);
+  return fills[static_cast<std::size_t>(blank - all.data())](argument, names);
+}
+
+}  // namespace pointwright::lesson

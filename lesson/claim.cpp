@@ -1,0 +1,16 @@
+#include "lesson/claim.hpp"
+
+#include <algorithm>
+
+namespace pointwright::lesson {
+
+const Argument& Ask::argument(std::string_view blank) const {
+  return *std::find_if(arguments_.begin(), arguments_.end(),
+                       [&](const Argument& argument) { return argument.blank == blank; });
+}
+
+const std::string& Ask::text(std::string_view blank) const {
+  return argument(blank).text;
+}
+
+}  // namespace pointwright::lesson

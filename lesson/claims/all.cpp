@@ -1,0 +1,20 @@
+#include "lesson/claims/all.hpp"
+
+#include <array>
+
+namespace pointwright::lesson {
+
+std::span<const ClaimKind* const> claim_kinds() {
+  static constexpr std::array kinds{
+      // Plays
+      &legal_claim, &illegal_claim, &forced_claim, &no_play_claim, &plays_claim,
+      &must_use_both_claim, &must_play_claim, &must_play_of_four_claim, &after_claim, &hits_claim,
+      // The board
+      &pips_claim, &contact_claim,
+      // Cube and score
+      &may_double_claim, &may_not_double_claim, &may_take_claim, &drops_claim, &wins_claim,
+      &score_claim};
+  return kinds;
+}
+
+}  // namespace pointwright::lesson

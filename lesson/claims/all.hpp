@@ -1,0 +1,30 @@
+#pragma once
+
+#include "lesson/claim.hpp"
+#include "rules/obligation.hpp"
+#include "rules/play.hpp"
+#include "rules/ruling.hpp"
+
+/// The kinds of claim, each defined in a file of this folder. all.cpp puts them in order.
+namespace pointwright::lesson {
+
+extern const ClaimKind legal_claim;
+extern const ClaimKind illegal_claim;
+extern const ClaimKind forced_claim;
+extern const ClaimKind no_play_claim;
+extern const ClaimKind plays_claim;
+extern const ClaimKind must_use_both_claim;
+extern const ClaimKind must_play_claim;
+extern const ClaimKind must_play_of_four_claim;
+extern const ClaimKind after_claim;
+extern const ClaimKind hits_claim;
+extern const ClaimKind pips_claim;
+extern const ClaimKind contact_claim;
+extern const ClaimKind may_double_claim;
+extern const ClaimKind may_not_double_claim;
+extern const ClaimKind may_take_claim;
+extern const ClaimKind drops_claim;
+extern const ClaimKind wins_claim;
+extern const ClaimKind score_claim;
+
+}  // namespace pointwright::lesson
