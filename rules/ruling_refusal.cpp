@@ -160,10 +160,12 @@ std::optional<Reason> more_than_rolled(const Case& c) {
     const std::string number = std::to_string(die);
     std::string proof(number_word(used));
     proof += " moves of " + number + " are written";
-    if (c.roll.is_double())
+    if (c.roll.is_double()) {
       proof += "; a double gives four.";
-    else
-      proof += ", " + listed(counted(users)) + "; the roll " + roll + " has one " + number + ".";
+    } else {
+      proof += ", " + listed(counted(users)) + "; the roll ";
+      proof += roll + " has one " + number + ".";
+    }
     return Reason{&book::die_once, sentence(std::move(proof))};
   }
   int total = 0;
