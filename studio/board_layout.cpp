@@ -217,14 +217,17 @@ void draw_die(Layer& layer, Side side, Spot centre, int face) {
 
 void draw_dice(Drawing& drawing) {
   Layer& layer = drawing.layer(Layer::Kind::dice);
-  if (!drawing.position.turn || !drawing.position.roll) {
+  std::optional<ThrownDice> dice = drawing.picture.dice;
+  if (!dice && drawing.position.turn && drawing.position.roll) {
+    dice = ThrownDice{*drawing.position.turn, *drawing.position.roll};
+  }
+  if (!dice) {
     return;
   }
-  const Side side = *drawing.position.turn;
-  const Spot middle{throwing_x(drawing.geometry, side), drawing.geometry.middle()};
+  const Spot middle{throwing_x(drawing.geometry, dice->side), drawing.geometry.middle()};
   const double apart = die_size / 2 + 6;
-  draw_die(layer, side, {middle.x - apart, middle.y}, drawing.position.roll->high());
-  draw_die(layer, side, {middle.x + apart, middle.y}, drawing.position.roll->low());
+  draw_die(layer, dice->side, {middle.x - apart, middle.y}, dice->roll.high());
+  draw_die(layer, dice->side, {middle.x + apart, middle.y}, dice->roll.low());
 }
 
 void draw_cube(Drawing& drawing) {

@@ -9,12 +9,20 @@
 
 namespace pointwright {
 
+/// Dice that lie on the board.
+struct ThrownDice {
+  Side side = Side::light;
+  Roll roll;
+};
+
 /// What is drawn of a position, and how it is seen.
 struct BoardPicture {
   View view;
   SideNames names;
   std::vector<Arrow> arrows;
   std::vector<Mark> marks;
+  bool arrows_made = false;        ///< whether the position is the one after the arrows' moves
+  std::optional<ThrownDice> dice;  ///< dice that still lie there; none: those of the position
   bool margins = true;  ///< whether names, turn, pip counts and score stand above and below
   std::optional<Side> offered_by;  ///< a cube on offer: drawn doubled on the board, on its way
 };

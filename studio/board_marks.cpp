@@ -154,6 +154,17 @@ int landing_height(const Board& board, Side side, Place place) {
   return std::max(0, board.count(opponent(side), mirrored(place)) - 1);
 }
 
+// The arrows' own checkers as they stood before; those they hit stay where they are now.
+void take_back(Board& board, const std::vector<Arrow>& arrows) {
+  for (auto arrow = arrows.rbegin(); arrow != arrows.rend(); ++arrow) {
+    auto& camp = board.of(arrow->side);
+    if (!arrow->refused && camp[arrow->to] > 0) {
+      --camp[arrow->to];
+      ++camp[arrow->from];
+    }
+  }
+}
+
 }  // namespace
 
 Spot point_number_spot(const BoardGeometry& geometry, Side side, Place point) {
@@ -176,6 +187,9 @@ Layer arrow_layer(const BoardGeometry& geometry, const Position& position,
   Layer layer{Layer::Kind::arrows, {}};
   Layer refusals{Layer::Kind::arrows, {}};
   Board board = position.board;
+  if (picture.arrows_made) {
+    take_back(board, picture.arrows);
+  }
   for (const Arrow& arrow : picture.arrows) {
     auto& camp = board.of(arrow.side);
     const Spot from = geometry.checker(arrow.side, arrow.from, std::max(0, camp[arrow.from] - 1));

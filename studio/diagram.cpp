@@ -7,8 +7,13 @@
 namespace pointwright {
 
 std::string diagram_svg(const Position& position, const DiagramOptions& options) {
-  const BoardPicture picture{options.view,  options.names,   options.arrows,
-                             options.marks, options.margins, options.offered_by};
+  BoardPicture picture;
+  picture.view = options.view;
+  picture.names = options.names;
+  picture.arrows = options.arrows;
+  picture.marks = options.marks;
+  picture.margins = options.margins;
+  picture.offered_by = options.offered_by;
   const drawing::Frame frame = board_frame(position, picture);
   const SvgStyle style{true, options.theme, escaped(options.id)};
   const std::string title =

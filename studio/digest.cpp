@@ -1,0 +1,20 @@
+#include "studio/digest.hpp"
+
+#include <openssl/evp.h>
+#include <openssl/sha.h>
+
+#include <array>
+
+namespace pointwright {
+
+std::string sha256_base64(std::string_view bytes) {
+  std::array<unsigned char, SHA256_DIGEST_LENGTH> digest{};
+  unsigned int length = 0;
+  EVP_Digest(bytes.data(), bytes.size(), digest.data(), &length, EVP_sha256(), nullptr);
+  // Four characters for every three bytes, and the zero that EVP_EncodeBlock adds.
+  std::array<unsigned char, 4 * ((SHA256_DIGEST_LENGTH + 2) / 3) + 1> text{};
+  const int written = EVP_EncodeBlock(text.data(), digest.data(), static_cast<int>(length));
+  return {text.begin(), text.begin() + written};
+}
+
+}  // namespace pointwright

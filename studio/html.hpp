@@ -1,0 +1,44 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "storyboard/storyboard.hpp"
+
+/// Prose as HTML.
+namespace pointwright {
+
+/// Text made fit for an id: lower case letters, digits and hyphens.
+std::string html_id(std::string_view text);
+
+/// Whether an address may stand in a link: http, https, mailto, or relative without a host.
+bool is_safe_link(std::string_view address);
+
+/// Turns words and blocks of prose into HTML. Headings go down by one level and never skip one, so
+/// that a chapter's title stays above them.
+class ProseWriter {
+ public:
+  /// `chapters` are those that relative links may lead to. Lives no longer than they do.
+  explicit ProseWriter(const std::vector<Chapter>& chapters) : chapters_(chapters) {}
+
+  void words(std::string& out, const std::vector<Inline>& words) const;
+  void block(std::string& out, const Prose& prose);
+
+  /// Starts a chapter, whose title stands at `level`.
+  void start_chapter(int level) { last_level_ = level; }
+
+ private:
+  void word(std::string& out, const Inline& word) const;
+  void blocks(std::string& out, const std::vector<Prose>& blocks);
+  void table(std::string& out, const Prose& table);
+  [[nodiscard]] std::string link_target(std::string_view href) const;
+
+  const std::vector<Chapter>& chapters_;
+  int last_level_ = 2;
+};
+
+/// The words without their dress.
+std::string plain_text(const std::vector<Inline>& words);
+
+}  // namespace pointwright

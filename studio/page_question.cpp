@@ -1,0 +1,163 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "studio/page_parts.hpp"
+#include "studio/wording.hpp"
+
+namespace pointwright {
+
+namespace {
+
+void write_choices(std::string& out, const Question& question, std::string_view id,
+                   const PageContext& context) {
+  out += "<ul class=\"choices\">\n";
+  int number = 0;
+  for (const Question::Choice& choice : question.choices) {
+    ++number;
+    out +=
+        fmt::format("<li><label><input type=\"radio\" name=\"{}\" value=\"{}\"><span>", id, number);
+    context.prose.words(out, choice.text);
+    out += fmt::format("</span></label><span class=\"reply\"{} hidden>{}</span></li>\n",
+                       choice.right ? " data-right" : "", escaped(choice.reply));
+  }
+  out += "</ul>\n";
+}
+
+void write_field(std::string& out, std::string_view id, std::string_view label,
+                 std::string_view hint, bool number) {
+  out += fmt::format(
+      "<p class=\"field control\"><label for=\"{0}-answer\">{1}</label> <input id=\"{0}-answer\" "
+      "type=\"text\"{2} autocomplete=\"off\" autocapitalize=\"off\" spellcheck=\"false\" "
+      "aria-describedby=\"{0}-hint\"><small id=\"{0}-hint\">{3}</small></p>\n",
+      id, label, number ? " inputmode=\"decimal\"" : "", hint);
+}
+
+// Every play that the page can answer, legal or not, with its reply.
+void write_plays(std::string& out, const Question& question) {
+  out += "<template><ul>\n";
+  for (const Question::PlayAnswer& answer : question.plays) {
+    out += fmt::format("<li data-play=\"{}\"{}{}>{}</li>\n", escaped(answer.play),
+                       answer.legal ? " data-legal" : "", answer.right ? " data-right" : "",
+                       escaped(answer.reply));
+  }
+  out += "</ul></template>\n";
+}
+
+std::string right_answer(const Question& question) {
+  std::string text;
+  const auto add = [&](const std::string& answer) {
+    text += (text.empty() ? "" : " or ") + answer;
+  };
+  switch (question.kind) {
+    case Question::Kind::choice:
+      for (const Question::Choice& choice : question.choices) {
+        if (choice.right) {
+          add(plain_text(choice.text));
+        }
+      }
+      break;
+    case Question::Kind::play: {
+      std::size_t right = 0;
+      for (const Question::PlayAnswer& answer : question.plays) {
+        if (answer.right) {
+          ++right;
+          add(answer.play);
+        }
+      }
+      if (right > 3 && right == static_cast<std::size_t>(std::ranges::count_if(
+                                    question.plays, &Question::PlayAnswer::legal))) {
+        text = fmt::format("any of the {} legal plays", right);
+      }
+      break;
+    }
+    case Question::Kind::number:
+      add(fmt::format("{:g}", question.number));
+      if (question.tolerance > 0) {
+        text += fmt::format(", give or take {:g}", question.tolerance);
+      }
+      break;
+  }
+  return text;
+}
+
+std::string_view kind_name(Question::Kind kind) {
+  switch (kind) {
+    case Question::Kind::choice:
+      return "choice";
+    case Question::Kind::play:
+      return "play";
+    case Question::Kind::number:
+      break;
+  }
+  return "number";
+}
+
+}  // namespace
+
+std::optional<PageFault> write_question(std::string& out, const Question& question,
+                                        PageContext& context) {
+  const std::string id = html_id(context.chapter.id) + "--question-" + html_id(question.id);
+  std::string figure;
+  std::string roll;
+  if (!question.position.empty()) {
+    const auto position = read_position(question.position);
+    if (!position) {
+      return PageFault{
+          fmt::format("chapter {}, question {}", context.chapter.id, question.id),
+          position.error().empty() ? "it cannot be read" : position.error().front().reason};
+    }
+    if (position->roll) {
+      roll = to_text(*position->roll);
+    }
+    BoardPicture picture;
+    picture.view = question.view;
+    picture.names = context.chapter.names;
+    figure = "<figure>\n";
+    context.boards.board(figure, *position, picture, id,
+                         position_title(*position, context.chapter.names));
+    figure += "</figure>\n";
+  }
+
+  out += fmt::format(
+      "<section class=\"question{}\" id=\"{}\" aria-labelledby=\"{}-ask\">\n{}<form "
+      "data-kind=\"{}\"",
+      figure.empty() ? "" : " on-board", id, id, figure, kind_name(question.kind));
+  if (question.kind == Question::Kind::number) {
+    out += fmt::format(" data-number=\"{}\" data-tolerance=\"{}\"", question.number,
+                       question.tolerance);
+  }
+  if (!roll.empty()) {
+    out += fmt::format(" data-roll=\"{}\"", roll);
+  }
+  out += fmt::format(">\n<fieldset><legend id=\"{}-ask\"><span class=\"kicker\">Your turn</span> ",
+                     id);
+  context.prose.words(out, question.ask);
+  out += "</legend>\n";
+  switch (question.kind) {
+    case Question::Kind::choice:
+      write_choices(out, question, id, context);
+      break;
+    case Question::Kind::play:
+      write_field(out, id, "Your play", "Written like 13/7 8/7, or bar/22.", false);
+      write_plays(out, question);
+      break;
+    case Question::Kind::number:
+      write_field(out, id, "Your answer", "A number.", true);
+      break;
+  }
+  out +=
+      "<p class=\"control\"><button type=\"submit\">Check</button></p>\n"
+      "<p class=\"verdict\" role=\"status\"></p>\n</fieldset></form>\n";
+  out += fmt::format(
+      "<details class=\"answer\"><summary>Show the answer</summary>\n<p><strong>{}</strong></p>\n",
+      escaped(right_answer(question)));
+  if (!question.explanation.empty()) {
+    out += fmt::format("<p class=\"why\">{}</p>\n", escaped(question.explanation));
+  }
+  write_claims(out, question.claims);
+  out += "</details>\n</section>\n";
+  return std::nullopt;
+}
+
+}  // namespace pointwright
