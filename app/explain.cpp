@@ -133,9 +133,11 @@ int run_explain(const ExplainOptions& options, Io& io) {
 void declare_explain(Program& program) {
   Verb& verb = program.declare(guide);
   auto options = std::make_shared<ExplainOptions>();
-  verb.options->add_option("NAME", options->topic, "What to explain; without it, all is listed.");
-  verb.options->add_flag("--json", options->json, "Answer with one JSON object.");
-  for (const Topic& topic : topics()) verb.first_words.emplace_back(topic.id);
+  std::vector<std::string> names;
+  for (const Topic& topic : topics()) names.emplace_back(topic.id);
+  verb.options.argument("NAME", options->topic, "What to explain; without it, all is listed.",
+                        std::move(names));
+  verb.options.flag("--json", options->json, "Answer with one JSON object.");
   verb.act = [options](Io& io) { return run_explain(*options, io); };
 }
 

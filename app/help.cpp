@@ -30,43 +30,14 @@ std::string list(const std::vector<Parameter>& all, bool arguments, const Io& io
   return result;
 }
 
-Parameter parameter(const CLI::Option& option) {
-  Parameter result;
-  result.is_argument = option.get_positional();
-  result.required = option.get_required();
-  result.repeats = option.get_expected_max() > 1;
-  result.text = option.get_description();
-  if (result.is_argument) {
-    result.names.push_back(option.get_name(true));
-    return result;
-  }
-  for (const std::string& name : option.get_snames()) result.names.push_back("-" + name);
-  for (const std::string& name : option.get_lnames()) result.names.push_back("--" + name);
-  if (option.get_type_size() != 0) result.value = option.get_type_name();
-  return result;
-}
-
 }  // namespace
-
-std::vector<Parameter> parameters(const Verb& verb) {
-  std::vector<Parameter> arguments;
-  std::vector<Parameter> options;
-  const CLI::Option* help = verb.options->get_help_ptr();
-  for (const CLI::Option* option : verb.options->get_options()) {
-    if (option == help) continue;
-    (option->get_positional() ? arguments : options).push_back(parameter(*option));
-  }
-  arguments.insert(arguments.end(), options.begin(), options.end());
-  arguments.push_back(parameter(*help));
-  return arguments;
-}
 
 std::string usage(const Verb& verb) {
   std::string result = fmt::format("pointwright {} [OPTIONS]", verb.guide.name);
-  for (const Parameter& parameter : parameters(verb)) {
+  for (const Parameter& parameter : verb.options.parameters()) {
     if (!parameter.is_argument) continue;
     const std::string name = parameter.names.front() + (parameter.repeats ? "..." : "");
-    result += parameter.required ? " " + name : fmt::format(" [{}]", name);
+    result += fmt::format(" [{}]", name);
   }
   return result;
 }
@@ -96,7 +67,7 @@ std::string help_screen(const Program& program, const Io& io) {
 }
 
 std::string help_screen(const Verb& verb, const Io& io) {
-  const std::vector<Parameter> all = parameters(verb);
+  const std::vector<Parameter> all = verb.options.parameters();
   std::string result = wrapped(verb.guide.summary, io.width);
   result += "\n" + heading("Usage", io) + "  " + usage(verb) + "\n\n";
   result += wrapped(verb.guide.text, io.width);

@@ -2,25 +2,10 @@
 
 #include <string>
 #include <string_view>
-#include <vector>
 
 #include "app/program.hpp"
 
 namespace pointwright::app {
-
-/// One option or argument of a verb, as plain words.
-struct Parameter {
-  std::vector<std::string> names;  ///< "-o", "--output"; for an argument its placeholder alone
-  std::string value;               ///< placeholder of its value, empty for a flag
-  std::string text;
-  bool is_argument = false;
-  bool required = false;
-  bool repeats = false;
-};
-
-/// The arguments of a verb, then its options, each in the order in which they were declared, and
-/// --help last.
-std::vector<Parameter> parameters(const Verb& verb);
 
 /// "pointwright plays [OPTIONS] POSITION".
 std::string usage(const Verb& verb);

@@ -11,7 +11,7 @@ int main(int argc, char** argv) {
   std::cin.tie(nullptr);
   try {
     pointwright::app::Io io = pointwright::app::process_io();
-    const pointwright::app::Program program;
+    pointwright::app::Program program;
     return program.run(std::vector<std::string>(argv + (argc > 0 ? 1 : 0), argv + argc), io);
   } catch (const std::exception& error) {
     // Out of memory, or a mistake of ours: say so instead of dying without a word.

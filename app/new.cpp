@@ -19,7 +19,7 @@ namespace fs = std::filesystem;
 struct NewOptions {
   std::optional<std::string> kind;
   std::optional<std::string> path;
-  std::string title;
+  std::optional<std::string> title;
   bool json = false;
 };
 
@@ -69,7 +69,7 @@ int run_new(const NewOptions& options, Io& io) {
   fs::path path = *options.path;
   if (is_course && !path.has_filename()) path = path.parent_path();
   if (!is_course && !path.has_extension()) path += ".md";
-  const std::string title = options.title.empty() ? title_from(path) : options.title;
+  const std::string title = options.title.value_or(title_from(path));
 
   std::vector<std::string> created;
   std::optional<Failure> wrong;
@@ -102,14 +102,13 @@ int run_new(const NewOptions& options, Io& io) {
 void declare_new(Program& program) {
   Verb& verb = program.declare(guide);
   auto options = std::make_shared<NewOptions>();
-  verb.options->add_option("KIND", options->kind, "`lesson` or `course`.");
-  verb.options->add_option("PATH", options->path,
-                           "The file of the lesson (.md is added to a name without an ending), or "
-                           "the folder of the course.");
-  verb.options->add_option("--title", options->title, "The title; otherwise made from the name.")
-      ->type_name("TEXT");
-  verb.options->add_flag("--json", options->json, "Answer with one JSON object.");
-  verb.first_words = {"lesson", "course"};
+  verb.options.argument("KIND", options->kind, "`lesson` or `course`.", {"lesson", "course"});
+  verb.options.argument("PATH", options->path,
+                        "The file of the lesson (.md is added to a name without an ending), or the "
+                        "folder of the course.");
+  verb.options.value("--title", "TEXT", options->title,
+                     "The title; otherwise it is made from the name.");
+  verb.options.flag("--json", options->json, "Answer with one JSON object.");
   verb.act = [options](Io& io) { return run_new(*options, io); };
 }
 

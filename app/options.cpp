@@ -6,16 +6,17 @@
 
 namespace pointwright::app {
 
-void add_position_options(CLI::App& app, PositionOptions& options, const std::string& batch_line) {
-  app.add_option("POSITION", options.position,
-                 "A position line between quotes; `start` for the position of a new game; a file "
-                 "whose first line is a position line; or - for standard input. Underscores may "
-                 "stand for the spaces.");
-  app.add_flag("--json", options.json, "Answer with one JSON object.");
-  app.add_flag("--batch", options.batch,
-               fmt::format("Read {} from each line of standard input and answer each with one JSON "
-                           "object on a line, in order.",
-                           batch_line));
+void add_position_options(OptionList& list, PositionOptions& options,
+                          const std::string& batch_line) {
+  list.argument("POSITION", options.position,
+                "A position line between quotes; `start` for the position of a new game; a file "
+                "whose first line is a position line; or - for standard input. Underscores may "
+                "stand for the spaces.");
+  list.flag("--json", options.json, "Answer with one JSON object.");
+  list.flag("--batch", options.batch,
+            fmt::format("Read {} from each line of standard input and answer each with one JSON "
+                        "object on a line, in order.",
+                        batch_line));
 }
 
 std::optional<Failure> misuse(const PositionOptions& options) {

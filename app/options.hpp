@@ -1,11 +1,11 @@
 #pragma once
 
-#include <CLI/CLI.hpp>
 #include <optional>
 #include <string>
 
 #include "app/failure.hpp"
 #include "app/io.hpp"
+#include "app/option_list.hpp"
 #include "app/position_input.hpp"
 #include "rules/position.hpp"
 #include "rules/result.hpp"
@@ -21,7 +21,8 @@ struct PositionOptions {
 };
 
 /// Adds POSITION, --json and --batch. `batch_line` says what a line of a batch holds.
-void add_position_options(CLI::App& app, PositionOptions& options, const std::string& batch_line);
+void add_position_options(OptionList& list, PositionOptions& options,
+                          const std::string& batch_line);
 
 /// What is wrong with the combination: neither a position nor --batch, or both.
 std::optional<Failure> misuse(const PositionOptions& options);

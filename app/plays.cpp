@@ -96,8 +96,8 @@ Result<Json, Failure> answer_plays(std::string_view line) {
 void declare_plays(Program& program) {
   Verb& verb = program.declare(guide);
   auto options = std::make_shared<PlaysOptions>();
-  add_position_options(*verb.options, *options, "a position line");
-  verb.options->add_flag("--after", options->after, "Show the board after each play.");
+  add_position_options(verb.options, *options, "a position line");
+  verb.options.flag("--after", options->after, "Show the board after each play.");
   verb.act = [options](Io& io) { return run_plays(*options, io); };
 }
 

@@ -12,19 +12,15 @@
 namespace pointwright::app {
 namespace {
 
+auto named(auto& verbs, std::string_view name) {
+  return std::find_if(verbs.begin(), verbs.end(),
+                      [&](const Verb& verb) { return verb.guide.name == name; });
+}
+
 std::vector<std::string> verb_names(const Program& program) {
   std::vector<std::string> names;
   for (const Verb& verb : program.verbs()) names.emplace_back(verb.guide.name);
   names.emplace_back("help");
-  return names;
-}
-
-std::vector<std::string> option_names(const Verb& verb) {
-  std::vector<std::string> names{"--help"};
-  for (const Parameter& parameter : parameters(verb)) {
-    if (parameter.is_argument) continue;
-    names.insert(names.end(), parameter.names.begin(), parameter.names.end());
-  }
   return names;
 }
 
@@ -33,23 +29,10 @@ Failure unknown_verb(const Program& program, const std::string& word) {
                  did_you_mean(word, verb_names(program), "`pointwright --help` lists the verbs"));
 }
 
-Failure left_over(const Verb& verb, const std::string& word) {
-  const std::string help = fmt::format("see `pointwright {} --help`", verb.guide.name);
-  if (word.starts_with('-') && word.size() > 1) {
-    const std::string option = word.substr(0, word.find('='));
-    return failure("unknown-option",
-                   fmt::format("`{}` has no option `{}`", verb.guide.name, option),
-                   did_you_mean(option, option_names(verb), help));
-  }
-  return failure(
-      "too-many-arguments",
-      fmt::format("`{}` was not expected after the arguments of `{}`", word, verb.guide.name),
-      "put an argument that contains spaces or semicolons between quotes; " + help);
-}
-
 }  // namespace
 
 Program::Program() {
+  declare_draw(*this);
   declare_plays(*this);
   declare_rule(*this);
   declare_explain(*this);
@@ -58,20 +41,16 @@ Program::Program() {
 
 Verb& Program::declare(Guide guide) {
   Verb& verb = verbs_.emplace_back();
-  verb.options = std::make_unique<CLI::App>(std::string{guide.summary});
-  verb.options->allow_extras();
-  verb.options->set_help_flag("-h,--help", "Show this help.");
   verb.guide = std::move(guide);
   return verb;
 }
 
 const Verb* Program::find(std::string_view name) const {
-  const auto found = std::find_if(verbs_.begin(), verbs_.end(),
-                                  [&](const Verb& verb) { return verb.guide.name == name; });
+  const auto found = named(verbs_, name);
   return found == verbs_.end() ? nullptr : &*found;
 }
 
-int Program::run(const std::vector<std::string>& arguments, Io& io) const {
+int Program::run(const std::vector<std::string>& arguments, Io& io) {
   if (arguments.empty()) {
     io.err << help_screen(*this, io);
     return exit_bad_input;
@@ -83,7 +62,7 @@ int Program::run(const std::vector<std::string>& arguments, Io& io) const {
     io.out << version_line() << '\n';
   } else if (first == "--help" || first == "-h" || first == "help") {
     exit = help(rest, io);
-  } else if (const Verb* verb = find(first)) {
+  } else if (const auto verb = named(verbs_, first); verb != verbs_.end()) {
     exit = run_verb(*verb, rest, io);
   } else if (first.starts_with('-')) {
     exit = complain(
@@ -103,21 +82,14 @@ int Program::run(const std::vector<std::string>& arguments, Io& io) const {
   return exit;
 }
 
-int Program::run_verb(const Verb& verb, std::vector<std::string> arguments, Io& io) const {
-  try {
-    std::reverse(arguments.begin(), arguments.end());  // the order in which CLI11 takes them
-    verb.options->parse(std::move(arguments));
-  } catch (const CLI::CallForHelp&) {
+int Program::run_verb(Verb& verb, std::vector<std::string> arguments, Io& io) {
+  const OptionList::Parsed parsed =
+      verb.options.parse(std::string{verb.guide.name}, std::move(arguments));
+  if (parsed.help) {
     io.out << help_screen(verb, io);
     return exit_fine;
-  } catch (const CLI::ParseError& error) {
-    return complain(failure("bad-option", error.what(),
-                            fmt::format("see `pointwright {} --help`", verb.guide.name)),
-                    io);
   }
-  const std::vector<std::string> extra = verb.options->remaining();
-  if (!extra.empty()) return complain(left_over(verb, extra.front()), io);
-  return verb.act(io);
+  return parsed.failure ? complain(*parsed.failure, io) : verb.act(io);
 }
 
 int Program::help(const std::vector<std::string>& arguments, Io& io) const {

@@ -1,14 +1,13 @@
 #pragma once
 
-#include <CLI/CLI.hpp>
 #include <deque>
 #include <functional>
-#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "app/io.hpp"
+#include "app/option_list.hpp"
 
 namespace pointwright::app {
 
@@ -30,10 +29,8 @@ struct Guide {
 /// One verb: what is written about it, what it reads, what it does.
 struct Verb {
   Guide guide;
-  std::unique_ptr<CLI::App> options;
+  OptionList options;
   std::function<int(Io&)> act;
-  /// Words that the first argument may be, when they are few and known: for completion.
-  std::vector<std::string> first_words;
 };
 
 /// The program: its verbs, and the way from a command line to one of them.
@@ -44,14 +41,14 @@ class Program {
   /// Declares a verb. Its options are to be added to `options` of the result, and `act` to be set.
   Verb& declare(Guide guide);
 
-  /// Runs the command line without the program's own name. Returns the exit code.
-  int run(const std::vector<std::string>& arguments, Io& io) const;
+  /// Runs the command line without the program's own name, once. Returns the exit code.
+  int run(const std::vector<std::string>& arguments, Io& io);
 
   [[nodiscard]] const std::deque<Verb>& verbs() const { return verbs_; }
   [[nodiscard]] const Verb* find(std::string_view name) const;
 
  private:
-  int run_verb(const Verb& verb, std::vector<std::string> arguments, Io& io) const;
+  int run_verb(Verb& verb, std::vector<std::string> arguments, Io& io);
   int help(const std::vector<std::string>& arguments, Io& io) const;
 
   std::deque<Verb> verbs_;  ///< a deque, so that references to verbs stay good

@@ -160,8 +160,8 @@ Result<Json, Failure> answer_rule(std::string_view line) {
 void declare_rule(Program& program) {
   Verb& verb = program.declare(guide);
   auto options = std::make_shared<RuleOptions>();
-  add_position_options(*verb.options, *options, "POSITION | PLAY");
-  verb.options->add_option("PLAY", options->play, "The play, in one argument or several.");
+  add_position_options(verb.options, *options, "POSITION | PLAY");
+  verb.options.arguments("PLAY", options->play, "The play, in one argument or several.");
   verb.act = [options](Io& io) { return run_rule(*options, io); };
 }
 

@@ -44,7 +44,7 @@ TEST(Program, EveryVerbTeaches) {
     for (const Example& example : verb.guide.examples) {
       EXPECT_THAT(std::string{example.command}, HasSubstr("pointwright " + name));
     }
-    for (const Parameter& parameter : parameters(verb)) {
+    for (const Parameter& parameter : verb.options.parameters()) {
       EXPECT_FALSE(parameter.text.empty()) << name << " " << parameter.names.front();
     }
   }
