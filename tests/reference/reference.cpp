@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <optional>
+#include <utility>
 #include <vector>
 
 namespace pointwright::reference {
@@ -33,15 +34,16 @@ bool any_above(const std::map<int, int>& checkers, int place) {
 }
 
 /// The table after one checker moves by one die; nothing where the rules refuse that.
-std::optional<Table> moved(Table table, int from, int die) {
+std::optional<Table> moved(const Table& before, int from, int die) {
   // A side moves its own checkers, and those on the bar before any other.
-  if (checkers_on(table.mine, from) == 0) return std::nullopt;
-  if (checkers_on(table.mine, bar) > 0 && from != bar) return std::nullopt;
+  if (checkers_on(before.mine, from) == 0) return std::nullopt;
+  if (checkers_on(before.mine, bar) > 0 && from != bar) return std::nullopt;
 
   const int to = from - die;
   if (to >= 1) {
     // A point that two or more of the other side hold is closed; one alone is hit.
-    if (checkers_on(table.theirs, to) >= 2) return std::nullopt;
+    if (checkers_on(before.theirs, to) >= 2) return std::nullopt;
+    Table table = before;
     if (checkers_on(table.theirs, to) == 1) {
       take_one(table.theirs, to);
       ++table.their_bar;
@@ -53,8 +55,9 @@ std::optional<Table> moved(Table table, int from, int die) {
 
   // Bearing off: all checkers home; with the exact die, or with a larger one from the highest
   // point.
-  if (any_above(table.mine, 6)) return std::nullopt;
-  if (to < 0 && any_above(table.mine, from)) return std::nullopt;
+  if (any_above(before.mine, 6)) return std::nullopt;
+  if (to < 0 && any_above(before.mine, from)) return std::nullopt;
+  Table table = before;
   take_one(table.mine, from);
   ++table.mine[off];
   return table;
@@ -72,9 +75,9 @@ void try_all(const Sequence& so_far, const std::vector<int>& rest, std::vector<S
   all.push_back(so_far);
   if (rest.empty()) return;
   for (int from = 1; from <= bar; ++from) {
-    const std::optional<Table> table = moved(so_far.table, from, rest.front());
+    std::optional<Table> table = moved(so_far.table, from, rest.front());
     if (!table) continue;
-    Sequence longer{so_far.dice, *table};
+    Sequence longer{so_far.dice, *std::move(table)};
     longer.dice.push_back(rest.front());
     try_all(longer, {rest.begin() + 1, rest.end()}, all);
   }
