@@ -163,8 +163,11 @@ std::optional<Reason> more_than_rolled(const Case& c) {
     if (c.roll.is_double()) {
       proof += "; a double gives four.";
     } else {
-      proof += ", " + listed(counted(users)) + "; the roll ";
-      proof += roll + " has one " + number + ".";
+      proof += ", ";
+      proof += listed(counted(users));
+      proof += "; the roll ";
+      proof += roll;
+      proof += " has one " + number + ".";
     }
     return Reason{&book::die_once, sentence(std::move(proof))};
   }
