@@ -32,6 +32,8 @@ Failure unknown_verb(const Program& program, const std::string& word) {
 }  // namespace
 
 Program::Program() {
+  declare_check(*this);
+  declare_build(*this);
   declare_draw(*this);
   declare_plays(*this);
   declare_rule(*this);

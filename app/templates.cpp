@@ -61,11 +61,12 @@ light barx1 6x3 5x2; dark 24x1 6x2 5x2; light to play 5-2
 caption: One checker waits on the bar.
 ```
 
-The five would land on Walnut's six-point and the two on Walnut's two-point, as Walnut counts.
+Walnut holds its five-point, so the five is no way in; nobody stands where the two leads.
 
 ```show
-try 6/4   "Not yet: the checker on the bar comes first."
-bar/20    "A five comes in on the twenty-point."
+try 6/4      "Not yet: the checker on the bar comes first."
+try bar/20   "The five is blocked."
+bar/23       "The two is open, and the checker is in."
 ```
 
 ```claims

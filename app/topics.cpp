@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "lesson/diagnostic.hpp"
 #include "rules/house.hpp"
 #include "rules/rulebook.hpp"
 
@@ -59,12 +60,22 @@ void add_house_rules(std::vector<Topic>& topics) {
   }
 }
 
+void add_diagnostics(std::vector<Topic>& topics) {
+  for (const lesson::DiagnosticKind* kind : lesson::diagnostic_kinds()) {
+    topics.push_back({.id = kind->id,
+                      .kind = "diagnostic of a lesson",
+                      .group = "Diagnostics of lessons",
+                      .statement = std::string{kind->meaning}});
+  }
+}
+
 }  // namespace
 
 std::vector<Topic> topics() {
   std::vector<Topic> result;
   add_rules(result);
   add_house_rules(result);
+  add_diagnostics(result);
   return result;
 }
 

@@ -5,6 +5,8 @@
 /// The verbs, each in a file of its own. `declare_X` adds X to the program.
 namespace pointwright::app {
 
+void declare_check(Program& program);
+void declare_build(Program& program);
 void declare_draw(Program& program);
 void declare_plays(Program& program);
 void declare_rule(Program& program);

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+#include "app/failure.hpp"
+#include "app/json.hpp"
+#include "lesson/lesson.hpp"
+#include "rules/result.hpp"
+
+/// What `check` and `build` share: a lesson or a course from disk, and what was found in it.
+namespace pointwright::app {
+
+/// A compilation and the folder whose files it read.
+struct Compiled : lesson::Compilation {
+  std::filesystem::path folder;
+};
+
+/// Compiles a lesson file, a course folder, or a course by its course.yaml. Whatever is wrong
+/// inside is in the compilation; the failure is that there is nothing of that name.
+Result<Compiled, Failure> compile(const std::filesystem::path& source);
+
+/// Prints every diagnostic to `io.err`, with its file's path from the current folder.
+void print_diagnostics(const Compiled& compiled, Io& io);
+
+/// {"outcome", "chapters", "claims": {"written", "proved", "refuted", "unchecked"}, "answers": {…},
+/// "diagnostics": […]}.
+Json compilation_object(const Compiled& compiled);
+
+/// "12 chapters: 134 claims and 20 answers proved", or how many are not.
+std::string summary(const lesson::Compilation& compilation);
+
+/// What the outcome means to the shell.
+int exit_of(const lesson::Compilation& compilation);
+
+}  // namespace pointwright::app
