@@ -79,10 +79,22 @@ std::string to_text(const Event& event) {
   return {};
 }
 
+std::string_view verb(Query::Mode mode) {
+  switch (mode) {
+    case Query::Mode::can:
+      return "can";
+    case Query::Mode::must:
+      return "must";
+    case Query::Mode::cannot:
+      return "cannot";
+  }
+  return {};
+}
+
 std::string to_text(const Query& query) {
   const std::string event = to_text(query.event);
   if (query.mode == Query::Mode::can) return event;
-  return (query.mode == Query::Mode::must ? "must " : "cannot ") +
+  return std::string(verb(query.mode)) + " " +
          (query.event.form() == Event::Form::simple ? event : "(" + event + ")");
 }
 

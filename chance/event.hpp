@@ -75,6 +75,9 @@ Result<Query, Faults> read_query(std::string_view text);
 std::string to_text(const Event& event);
 std::string to_text(const Query& query);
 
+/// "can", "must" or "cannot".
+std::string_view verb(Query::Mode mode);
+
 /// As words in a sentence: "hit the blot on 5 and leave no blot".
 std::string phrase(const Event& event);
 

@@ -79,11 +79,9 @@ std::string either(const std::vector<std::string>& items) {
 
 std::string explain(const NextRoll& next, const Query& query, const SideNames& names) {
   const Count counted = count(next, query);
-  const std::string verb = query.mode == Query::Mode::can    ? " can "
-                           : query.mode == Query::Mode::must ? " must "
-                                                             : " cannot ";
-  std::string result = names[next.side()] + verb + phrase(query.event) + " with " +
-                       std::to_string(counted.ways) + " of the 36 rolls";
+  std::string result = names[next.side()] + " " + std::string(verb(query.mode)) + " " +
+                       phrase(query.event) + " with " + std::to_string(counted.ways) +
+                       " of the 36 rolls";
   if (counted.ways > 0 && counted.ways < 36) {
     const Grouped groups = group(counted);
     std::vector<std::string> parts;

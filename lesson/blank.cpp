@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
+#include <cmath>
 
 #include "lesson/board.hpp"
 #include "lesson/kinds.hpp"
@@ -18,6 +20,9 @@ using text::quoted;
 
 /// The largest number that a claim may hold.
 constexpr std::uint64_t largest_number = 1'000'000'000'000'000'000;
+
+/// The largest number below the line of a fraction: 36 cubed, for three rolls, is far smaller.
+constexpr std::uint64_t largest_denominator = 1'000'000;
 
 BlankFaults bad(const Argument& argument, std::string message, std::string hint) {
   return {{&kinds::bad_claim, argument.where, std::move(message), {}, std::move(hint), {}}};
@@ -131,6 +136,68 @@ BlankFaults fill_board(Argument& argument, const SideNames& /*names*/) {
   return {};
 }
 
+BlankFaults fill_event(Argument& argument, const SideNames& /*names*/) {
+  auto query = chance::read_query(argument.text);
+  if (!query) return moved(query.error(), kinds::bad_claim, argument.where.begin);
+  argument.value = std::move(*query);
+  return {};
+}
+
+BlankFaults fill_fraction(Argument& argument, const SideNames& /*names*/) {
+  const std::string_view words = argument.text;
+  const std::size_t slash = std::min(words.find('/'), words.size());
+  const auto above = text::number(words.substr(0, slash), largest_number);
+  const auto below = text::number(words.substr(std::min(slash + 1, words.size())), largest_number);
+  if (!above || !below || *below == 0 || *below > largest_denominator || *above > *below) {
+    return bad(argument, fmt::format("{} is not a fraction", quoted(argument.text)),
+               "write rolls out of 36, or the same in lowest terms: 27/36 or 3/4");
+  }
+  argument.value = Pair{static_cast<std::int64_t>(*above), static_cast<std::int64_t>(*below)};
+  return {};
+}
+
+/// A decimal number such as -0.25, 9 or 71.3.
+std::optional<double> decimal(std::string_view word) {
+  double value = 0;
+  const char* const end = word.data() + word.size();
+  const auto read = std::from_chars(word.data(), end, value, std::chars_format::fixed);
+  if (read.ec != std::errc{} || read.ptr != end || !(std::abs(value) <= 1e9)) return std::nullopt;
+  return value;
+}
+
+/// Reads "VALUE" or "VALUE +- TOLERANCE"; with `percent`, both may and the value must end in %.
+BlankFaults fill_stated(Argument& argument, bool percent, std::string_view hint) {
+  std::vector<text::Word> words = text::words(argument.text, {0, argument.text.size()}, false);
+  const bool with_tolerance = words.size() == 3 && (words[1].text == "+-" || words[1].text == "±");
+  std::vector<double> numbers;
+  if (words.size() == 1 || with_tolerance) {
+    for (std::size_t i = 0; i < words.size(); i += 2) {
+      std::string_view word = words[i].text;
+      if (percent && word.ends_with('%'))
+        word.remove_suffix(1);
+      else if (percent && i == 0)
+        break;
+      if (const auto number = decimal(word)) numbers.push_back(*number);
+    }
+  }
+  if (numbers.size() != (words.size() + 1) / 2 || (with_tolerance && numbers[1] < 0))
+    return bad(
+        argument,
+        fmt::format("{} is not {}", quoted(argument.text), percent ? "a percentage" : "a number"),
+        std::string(hint));
+  const double unit = percent ? 0.01 : 1.0;
+  argument.value = Stated{unit * numbers[0], with_tolerance ? unit * numbers[1] : 0.0};
+  return {};
+}
+
+BlankFaults fill_value(Argument& argument, const SideNames& /*names*/) {
+  return fill_stated(argument, false, "write it with its tolerance: 9.47 +- 0.01");
+}
+
+BlankFaults fill_percent(Argument& argument, const SideNames& /*names*/) {
+  return fill_stated(argument, true, "write it with its tolerance: 71.3% +- 0.1");
+}
+
 BlankFaults fill_score(Argument& argument, const SideNames& /*names*/) {
   const std::string_view words = argument.text;
   const std::size_t dash = std::min(words.find('-'), words.size());
@@ -146,21 +213,25 @@ BlankFaults fill_score(Argument& argument, const SideNames& /*names*/) {
 
 using Fill = BlankFaults (*)(Argument&, const SideNames&);
 
-constexpr std::array<Blank, 9> all{{
+constexpr std::array<Blank, 13> all{{
     {"PLAY", "a play in the trade's notation", "bar/22 6/5", true},
     {"RULE", "the id of a rule in the rule book", "bar-first", false},
     {"BOARD", "the checkers of both sides", "light 6x1 5x1; dark 6x2 5x2", true},
     {"SIDE", "`light` or `dark`", "light", false},
     {"KIND", "`single`, `gammon` or `backgammon`", "gammon", false},
     {"L-D", "a match score, light's points first", "3-5", false},
+    {"EVENT", "what a turn can bring about; see docs/events.md", "hit 5 and safe", true},
+    {"FRACTION", "rolls of 36, or that fraction in lowest terms", "27/36", false},
+    {"VALUE", "a number, with a tolerance unless it is exact", "9.47 +- 0.01", true},
+    {"PERCENT", "a percentage, with a tolerance unless it is exact", "71.3% +- 0.1", true},
     {"N", "a number", "12", false},
     {"D", "the number of a die", "6", false},
     {"V", "a value of the cube", "4", false},
 }};
 
-constexpr std::array<Fill, all.size()> fills{fill_play,   fill_rule, fill_board,
-                                             fill_side,   fill_win,  fill_score,
-                                             fill_number, fill_die,  fill_number};
+constexpr std::array<Fill, all.size()> fills{
+    fill_play,     fill_rule,  fill_board,   fill_side,   fill_win, fill_score, fill_event,
+    fill_fraction, fill_value, fill_percent, fill_number, fill_die, fill_number};
 
 }  // namespace
 

@@ -7,6 +7,7 @@
 #include <variant>
 #include <vector>
 
+#include "chance/event.hpp"
 #include "rules/notation.hpp"
 #include "rules/position.hpp"
 #include "rules/ruling.hpp"
@@ -23,12 +24,19 @@ struct Pair {
   std::int64_t second = 0;
 };
 
+/// A number that need not be whole, as stated: 9.47 +- 0.01, or 71.3% +- 0.5%.
+struct Stated {
+  double value = 0;      ///< of a percentage the fraction: 0.713
+  double tolerance = 0;  ///< 0 when none was written: the number must then be exact
+};
+
 /// What stands in a claim for a blank of its form.
 struct Argument {
   std::string_view blank;  ///< as in the form: "PLAY"
   std::string text;        ///< as the author wrote it
   TextSpan where;          ///< in the lesson file
-  std::variant<std::monostate, std::int64_t, Side, WinKind, const Rule*, Attempt, Board, Pair>
+  std::variant<std::monostate, std::int64_t, Side, WinKind, const Rule*, Attempt, Board, Pair,
+               Stated, chance::Query>
       value;
 };
 
@@ -58,6 +66,10 @@ class Ask {
   [[nodiscard]] const Attempt& play(std::string_view blank) const { return get<Attempt>(blank); }
   [[nodiscard]] const Board& board(std::string_view blank) const { return get<Board>(blank); }
   [[nodiscard]] Pair pair(std::string_view blank) const { return get<Pair>(blank); }
+  [[nodiscard]] const Stated& stated(std::string_view blank) const { return get<Stated>(blank); }
+  [[nodiscard]] const chance::Query& query(std::string_view blank) const {
+    return get<chance::Query>(blank);
+  }
   /// The author's own words there.
   [[nodiscard]] const std::string& text(std::string_view blank) const;
 

@@ -72,14 +72,23 @@ class FormReader {
       }
       std::size_t end = at + 1;
       if (blank->takes_words) {
+        const std::size_t parts_left = parts.size() - i - 1;
         end = words_.size();
-        if (i + 1 < parts.size()) {
+        if (parts_left > 0 && find_blank(parts[i + 1].text) == nullptr) {
           end = find_word(parts[i + 1].text, at + 1);
           if (end == words_.size()) {
             reading.stopped = end;
             reading.expected = parts[i + 1].text;
             return reading;
           }
+        } else {
+          // No word of the form ends this blank: each part after it takes one word.
+          if (words_.size() < at + 1 + parts_left) {
+            reading.stopped = words_.size();
+            reading.expected = parts[i + 1].text;
+            return reading;
+          }
+          end -= parts_left;
         }
       }
       add_argument(*blank, at, end, reading);

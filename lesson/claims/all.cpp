@@ -11,9 +11,11 @@ std::span<const ClaimKind* const> claim_kinds() {
       &must_use_both_claim, &must_play_claim, &must_play_of_four_claim, &after_claim, &hits_claim,
       // The board
       &pips_claim, &contact_claim,
+      // The dice
+      &chance_claim, &now_or_next_claim,
       // Cube and score
       &may_double_claim, &may_not_double_claim, &may_take_claim, &drops_claim, &wins_claim,
-      &score_claim};
+      &score_claim, &match_chance_claim, &take_point_claim};
   return kinds;
 }
 

@@ -20,11 +20,15 @@ extern const ClaimKind after_claim;
 extern const ClaimKind hits_claim;
 extern const ClaimKind pips_claim;
 extern const ClaimKind contact_claim;
+extern const ClaimKind chance_claim;
+extern const ClaimKind now_or_next_claim;
 extern const ClaimKind may_double_claim;
 extern const ClaimKind may_not_double_claim;
 extern const ClaimKind may_take_claim;
 extern const ClaimKind drops_claim;
 extern const ClaimKind wins_claim;
 extern const ClaimKind score_claim;
+extern const ClaimKind match_chance_claim;
+extern const ClaimKind take_point_claim;
 
 }  // namespace pointwright::lesson

@@ -43,9 +43,9 @@ const ClaimKind forced_claim{
     .forms = forms,
     .says = "This is the only legal play. Plays that lead to the same board count as one.",
     .needs = ClaimKind::Needs::roll,
-    .example_board = "light barx1 6x2; dark 6x2 5x2 4x2 2x2; light to play 3-1",
-    .example = "forced bar/21",
-    .counterexample = "forced bar/24",
+    .example_board = "light barx1 6x2; dark 6x2 5x2 4x2 1x2; light to play 3-1",
+    .example = "forced bar/22 6/5",
+    .counterexample = "forced bar/24 6/3",
     .check = check,
 };
 

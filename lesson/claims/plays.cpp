@@ -31,7 +31,7 @@ const ClaimKind plays_claim{
     .forms = forms,
     .says = "The roll has N legal plays. Plays that lead to the same board count as one.",
     .needs = ClaimKind::Needs::roll,
-    .example_board = "light barx1 6x2; dark 6x2 5x2 4x2 2x2; light to play 3-1",
+    .example_board = "light barx1 6x2; dark 6x2 5x2 4x2 1x2; light to play 3-1",
     .example = "plays 1",
     .counterexample = "plays 2",
     .check = check,

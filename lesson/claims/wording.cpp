@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace pointwright::lesson {
 
@@ -39,6 +40,15 @@ std::string list_of(const std::vector<LegalPlay>& plays, std::size_t most) {
   std::vector<std::string> texts;
   for (const LegalPlay& play : plays) texts.push_back(to_text(play.play));
   return listed(texts, most);
+}
+
+Answer judged(const Ask& ask, std::string_view blank, double truth, std::string sentence,
+              std::string proof, std::string correction) {
+  constexpr double rounding = 1e-12;
+  const Stated& stated = ask.stated(blank);
+  if (std::abs(truth - stated.value) <= stated.tolerance + rounding)
+    return Proved{std::move(sentence), std::move(proof)};
+  return Refuted{std::move(sentence), std::move(proof), blank, std::move(correction)};
 }
 
 }  // namespace pointwright::lesson

@@ -27,4 +27,9 @@ std::vector<LegalPlay> plays_of(const Ask& ask);
 /// The plays as a list for a sentence: "13/7 8/7, 24/18 and 13/9".
 std::string list_of(const std::vector<LegalPlay>& plays, std::size_t most = 6);
 
+/// Proved if the exact `truth` lies within the stated tolerance of what stands for `blank`.
+/// Without a tolerance the two must agree to twelve digits.
+Answer judged(const Ask& ask, std::string_view blank, double truth, std::string sentence,
+              std::string proof, std::string correction);
+
 }  // namespace pointwright::lesson
