@@ -81,7 +81,7 @@ const ClaimKind now_or_next_claim{
         "it, or the best one for the race.",
     .needs = ClaimKind::Needs::turn,
     .example_board = "light 8x1; dark 24x1; light to roll",
-    .example = "now or next hit 14904/46656",
+    .example = "now or next hit 7864/46656",
     .counterexample = "now or next hit 1/2",
     .check = check_now_or_next,
 };
