@@ -12,10 +12,11 @@ namespace pointwright {
 /// leads to a smaller number and a table filled in this order never looks ahead.
 class BearoffFamily {
  public:
-  static constexpr int most_points = 24;
+  static constexpr int most_points = bar_place;
   static constexpr int most_checkers = checkers_per_side;
 
-  /// Precondition: 1 <= points <= 24, 1 <= checkers <= 15.
+  /// Point 25 stands for the bar: a family of 25 points takes in checkers that were hit.
+  /// Precondition: 1 <= points <= 25, 1 <= checkers <= 15, and size() fits in 32 bits.
   BearoffFamily(int points, int checkers);
 
   [[nodiscard]] int points() const { return points_; }
@@ -23,7 +24,7 @@ class BearoffFamily {
   /// How many there are: C(points + checkers, points). Rank 0 has every checker off.
   [[nodiscard]] std::uint32_t size() const { return size_; }
 
-  /// Whether a side's checkers are in the family: none on the bar or beyond `points`, and not more
+  /// Whether a side's checkers are in the family: none beyond `points`, and not more
   /// than `checkers` left.
   [[nodiscard]] bool contains(const Camp& camp) const;
 
