@@ -13,6 +13,9 @@ std::span<const ClaimKind* const> claim_kinds() {
       &pips_claim, &contact_claim,
       // The dice
       &chance_claim, &now_or_next_claim,
+      // The race
+      &mean_rolls_claim, &effective_pips_claim, &race_chance_claim, &equity_claim,
+      &cube_action_claim,
       // Cube and score
       &may_double_claim, &may_not_double_claim, &may_take_claim, &drops_claim, &wins_claim,
       &score_claim, &match_chance_claim, &take_point_claim};
