@@ -40,7 +40,7 @@ std::optional<std::uint64_t> number(std::string_view text, std::uint64_t limit) 
   for (const char c : text) {
     if (!is_digit(c)) return std::nullopt;
     const auto digit = static_cast<std::uint64_t>(c - '0');
-    if (value > (limit - digit) / 10) return std::nullopt;
+    if (digit > limit || value > (limit - digit) / 10) return std::nullopt;
     value = value * 10 + digit;
   }
   return value;

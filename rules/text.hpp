@@ -35,7 +35,7 @@ std::vector<Word> words(std::string_view text, TextSpan span, bool underscores);
 /// Cuts text[span] at each separator; n separators give n + 1 pieces, some perhaps empty.
 std::vector<TextSpan> split(std::string_view text, TextSpan span, char separator);
 
-/// The whole of `text` as a number, if it is digits alone and fits below `limit`.
+/// The whole of `text` as a number, if it is digits alone and at most `limit`.
 std::optional<std::uint64_t> number(std::string_view text, std::uint64_t limit);
 
 /// A stretch of somebody's text in quotation marks for a message, cut short and made printable.
