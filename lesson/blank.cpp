@@ -59,7 +59,7 @@ BlankFaults fill_side(Argument& argument, const SideNames& names) {
                            "claims say light and dark, whatever the lesson calls the sides");
   for (const Side known : {Side::light, Side::dark}) {
     if (text::same_word(argument.text, names[known]) ||
-        edit_distance(argument.text, name(known), 2) <= 2)
+        text::lower(argument.text.front()) == name(known).front())
       faults.front().fix = Fix{argument.where, std::string(name(known))};
   }
   return faults;

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 
+#include "lesson/lesson.hpp"
 #include "lesson/markdown.hpp"
 #include "lesson/suggest.hpp"
 #include "rules/text.hpp"
@@ -130,7 +131,16 @@ class BlockReader {
     }
     for (int line = first + 1; line <= last - (closed ? 1 : 0); ++line) {
       const TextSpan span = trimmed(source_, source_.line(line));
-      if (span.begin < span.end) block.lines.push_back(span);
+      if (span.begin == span.end) continue;
+      if (block.lines.size() == most_block_lines || lines_read_ == most_chapter_lines) {
+        report_.add(kinds::too_long, span,
+                    fmt::format("from here on the block is not read: at most {} lines of a block "
+                                "and {} lines of all blocks are",
+                                most_block_lines, most_chapter_lines));
+        break;
+      }
+      ++lines_read_;
+      block.lines.push_back(span);
     }
     if (block.lines.empty()) {
       report_.add(kinds::empty_block, word,
@@ -186,7 +196,8 @@ class BlockReader {
   Report& report_;
   ProseReader prose_;
   Blocks result_;
-  int skipped_ = 0;  ///< lines before the Markdown
+  std::size_t lines_read_ = 0;  ///< of fenced blocks
+  int skipped_ = 0;             ///< lines before the Markdown
 };
 
 }  // namespace

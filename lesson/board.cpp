@@ -127,6 +127,7 @@ Scene read_board(const Fenced& block, Boards& boards, std::size_t part, Report& 
   NamedBoard board;
   board.where = block.opening;
   board.name = read_name(block, boards, report);
+  if (!board.name.empty()) board.where = block.info;
   board.part = part;
   if (!block.lines.empty()) board.position = read_board_line(block.lines.front(), boards, report);
   std::vector<std::string_view> seen;

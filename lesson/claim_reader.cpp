@@ -151,9 +151,13 @@ void report_misfit(const std::vector<Reading>& best, const std::vector<Word>& wo
                    Report& report) {
   std::vector<std::string> expected;
   for (const Reading& reading : best) {
-    if (!reading.expected.empty() && find_blank(reading.expected) == nullptr)
-      expected.emplace_back(reading.expected);
+    const std::string word(reading.expected);
+    if (!word.empty() && find_blank(word) == nullptr &&
+        std::find(expected.begin(), expected.end(), word) == expected.end())
+      expected.push_back(word);
   }
+  std::vector<std::string> shown;
+  for (const std::string& word : expected) shown.push_back("`" + word + "`");
   const Reading& first = best.front();
   const std::string_view form = first.claim.kind->forms[first.claim.form];
   const bool at_end = first.stopped >= words.size();
@@ -164,13 +168,12 @@ void report_misfit(const std::vector<Reading>& best, const std::vector<Word>& wo
     message = "a colon is missing";
   } else if (at_end) {
     message = fmt::format("the claim ends too soon: {} is missing",
-                          expected.empty() ? std::string(first.expected) : one_of(expected));
+                          shown.empty() ? std::string(first.expected) : one_of(shown));
   } else if (first.expected.empty()) {
     message = fmt::format("the claim is complete before {}", quoted(words[first.stopped].text));
   } else {
-    message =
-        fmt::format("{} stands where {} is expected", quoted(words[first.stopped].text),
-                    expected.empty() ? std::string(first.expected) : "`" + one_of(expected) + "`");
+    message = fmt::format("{} stands where {} is expected", quoted(words[first.stopped].text),
+                          shown.empty() ? std::string(first.expected) : one_of(shown));
   }
   Diagnostic& diagnostic = report.add(kinds::bad_claim, where, std::move(message));
   if (!at_end) {

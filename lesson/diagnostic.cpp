@@ -11,14 +11,15 @@ namespace {
 using namespace kinds;
 
 constexpr std::array all_kinds{
-    &cannot_read,  &file_too_large,  &chapter_name,  &duplicate_chapter, &chapter_count,
-    &not_utf8,     &no_front_matter, &bad_yaml,      &unknown_key,       &duplicate_key,
-    &missing_key,  &bad_value,       &unknown_block, &unclosed_block,    &nested_block,
-    &bad_info,     &empty_block,     &bad_line,      &duplicate_name,    &unknown_board,
-    &no_board,     &too_deep,        &more_problems, &bad_position,      &bad_mark,
-    &bad_step,     &bad_words,       &bad_play,      &bad_question,      &unknown_claim,
-    &bad_claim,    &unknown_rule,    &claim_needs,   &false_claim,       &false_answer,
-    &step_refused, &try_allowed,     &raw_html,      &bad_link,          &image,
+    &cannot_read,   &file_too_large,  &chapter_name,  &duplicate_chapter, &chapter_count,
+    &not_utf8,      &no_front_matter, &bad_yaml,      &unknown_key,       &duplicate_key,
+    &missing_key,   &bad_value,       &unknown_block, &unclosed_block,    &nested_block,
+    &bad_info,      &empty_block,     &bad_line,      &duplicate_name,    &unknown_board,
+    &no_board,      &too_deep,        &too_long,      &more_problems,     &bad_position,
+    &bad_mark,      &bad_step,        &bad_words,     &bad_play,          &bad_question,
+    &unknown_claim, &bad_claim,       &unknown_rule,  &claim_needs,       &false_claim,
+    &false_answer,  &step_refused,    &try_allowed,   &raw_html,          &bad_link,
+    &image,
 };
 
 void locate(nlohmann::ordered_json& json, TextSpan where, const SourceText& source) {

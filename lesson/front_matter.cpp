@@ -89,6 +89,9 @@ class MapReader {
     return names;
   }
 
+  /// Whether every key was known.
+  [[nodiscard]] bool understood() const { return understood_; }
+
   Diagnostic& bad(const YAML::Node& node, std::string message) {
     return report_.add(kinds::bad_value, span_of(node), std::move(message));
   }
@@ -113,6 +116,7 @@ class MapReader {
 
  private:
   void unknown(const std::string& key, TextSpan at, const std::vector<std::string>& known) {
+    understood_ = false;
     Diagnostic& diagnostic =
         report_.add(kinds::unknown_key, at,
                     fmt::format("{} is not a key here", pointwright::text::quoted(key)));
@@ -126,26 +130,30 @@ class MapReader {
 
   TextSpan where_;
   Report& report_;
+  bool understood_ = true;
 };
 
-/// Loads the YAML at `where` and calls `read` with it, if it is a map.
+/// Loads the YAML at `where` and calls `read` with it, if it is a map. Returns whether what is
+/// missing then is missing indeed: not if the YAML is broken or a key was not understood.
 template <class Read>
-void with_map(TextSpan where, Report& report, const Read& read) {
+bool with_map(TextSpan where, Report& report, const Read& read) {
   const SourceText& source = report.source();
   MapReader reader(where, report);
   try {
     const YAML::Node root = YAML::Load(std::string(source.text(where)));
-    if (root.IsNull()) return;
+    if (root.IsNull()) return true;
     if (!root.IsMap()) {
       report.add(kinds::bad_yaml, source.line(source.line_of(where.begin)),
                  "this is not a list of `key: value` lines");
-      return;
+      return false;
     }
     read(reader, root);
+    return reader.understood();
   } catch (const YAML::Exception& problem) {
     const TextSpan at = reader.line_from(problem.mark);
     report.add(kinds::bad_yaml, at, fmt::format("this is not YAML: {}", problem.msg))
         .hints.emplace_back("put the value in double quotes if it holds a colon or a brace");
+    return false;
   }
 }
 
@@ -162,10 +170,10 @@ void read_chapters(MapReader& reader, const YAML::Node& list, Course& course, Re
         .hints.emplace_back("write it like: chapters: [01-the-board.md, 02-setting-up.md]");
     return;
   }
-  if (list.size() > most_chapters) {
-    report.add(kinds::chapter_count, reader.span_of(list),
-               fmt::format("the course lists {} chapters; at most {} are read", list.size(),
-                           most_chapters));
+  if (list.size() == 0 || list.size() > most_chapters) {
+    report.add(
+        kinds::chapter_count, reader.span_of(list),
+        fmt::format("the course lists {} chapters; it needs 1 to {}", list.size(), most_chapters));
     return;
   }
   for (const YAML::Node& item : list) {
@@ -210,15 +218,14 @@ std::string chapter_id(std::string_view file) {
 
 FrontMatter read_front_matter(TextSpan where, Report& report) {
   FrontMatter result;
-  const int before = report.errors();
-  with_map(where, report, [&](MapReader& reader, const YAML::Node& root) {
+  const bool readable = with_map(where, report, [&](MapReader& reader, const YAML::Node& root) {
     for (const auto& [key, value] : reader.entries(root, {"title", "summary", "sides"})) {
       if (key == "title") result.title = reader.text(key, value);
       if (key == "summary") result.summary = reader.text(key, value);
       if (key == "sides") result.sides = reader.sides(value);
     }
   });
-  if (report.errors() == before) require(result.title, "title", where, report);
+  if (readable) require(result.title, "title", where, report);
   return result;
 }
 
@@ -226,7 +233,7 @@ Course read_course(Report& report) {
   Course course;
   bool has_chapters = false;
   const TextSpan where{0, report.source().text().size()};
-  with_map(where, report, [&](MapReader& reader, const YAML::Node& root) {
+  const bool readable = with_map(where, report, [&](MapReader& reader, const YAML::Node& root) {
     const std::vector<std::string> known{"title",    "summary", "author",
                                          "language", "sides",   "chapters"};
     for (const auto& [key, value] : reader.entries(root, known)) {
@@ -241,9 +248,9 @@ Course read_course(Report& report) {
       }
     }
   });
-  if (report.has_errors()) return course;
+  if (!readable) return course;
   require(course.title, "title", where, report);
-  if (!has_chapters || course.chapters.empty()) {
+  if (!has_chapters) {
     report.add(kinds::chapter_count, report.source().line(1), "the course lists no chapters")
         .hints.emplace_back("add a line like: chapters: [01-the-board.md]");
   }

@@ -46,6 +46,8 @@ inline constexpr Kind unknown_board{"unknown-board", error, text, "No board has 
 inline constexpr Kind no_board{"no-board", error, text,
                                "A show, claims or question needs a board and none stands above."};
 inline constexpr Kind too_deep{"too-deep", error, text, "Lists or emphasis nest too deeply."};
+inline constexpr Kind too_long{"too-long", error, text,
+                               "A block or a chapter holds more lines than are read."};
 inline constexpr Kind more_problems{"more-problems", error, text,
                                     "A file has more problems than are listed."};
 

@@ -63,6 +63,9 @@ Compilation compile_lesson(const Host& host, const std::string& lesson_file);
 
 /// The largest file that is read.
 inline constexpr std::size_t largest_file = std::size_t{256} * 1024;
+/// The most lines of a fenced block, and of all fenced blocks of a chapter, that are read.
+inline constexpr std::size_t most_block_lines = 500;
+inline constexpr std::size_t most_chapter_lines = 3000;
 /// The largest number of chapters in a course.
 inline constexpr std::size_t most_chapters = 200;
 

@@ -11,7 +11,10 @@ namespace {
 class ShortPlays {
  public:
   ShortPlays(const Position& position, const std::vector<LegalPlay>& legal, std::size_t most)
-      : board_(position.board), side_(*position.turn), legal_(legal), most_(most) {}
+      : board_(position.board), side_(*position.turn), most_(most) {
+    for (const LegalPlay& play : legal) known_.push_back(hash(play.after));
+    std::sort(known_.begin(), known_.end());
+  }
 
   std::vector<Play> run(Roll roll) {
     if (roll.is_double()) {
@@ -43,19 +46,18 @@ class ShortPlays {
   }
 
   void note() {
-    const auto leads_here = [&](const LegalPlay& play) { return play.after == board_; };
-    if (found_.size() >= most_ || std::any_of(legal_.begin(), legal_.end(), leads_here)) return;
-    if (std::find(boards_.begin(), boards_.end(), board_) != boards_.end()) return;
-    boards_.push_back(board_);
+    const std::uint64_t now = hash(board_);
+    const auto place = std::lower_bound(known_.begin(), known_.end(), now);
+    if (found_.size() >= most_ || (place != known_.end() && *place == now)) return;
+    known_.insert(place, now);
     found_.push_back(play_);
   }
 
   Board board_;
   Side side_;
-  const std::vector<LegalPlay>& legal_;
   std::size_t most_;
   Play play_;
-  std::vector<Board> boards_;
+  std::vector<std::uint64_t> known_;  ///< hashes of legal results and of those found, sorted
   std::vector<Play> found_;
 };
 

@@ -56,7 +56,4 @@ class Stage {
   std::string over_;  ///< why nothing more can happen
 };
 
-/// Whether a show may be read further: the bound on what one chapter may hold.
-inline constexpr std::size_t most_lines_per_block = 500;
-
 }  // namespace pointwright::lesson

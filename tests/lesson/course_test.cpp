@@ -1,34 +1,27 @@
 #include <gtest/gtest.h>
 
-#include <filesystem>
-#include <fstream>
-#include <iostream>
-#include <iterator>
-
-#include "lesson/lesson.hpp"
+#include "storyboard/json.hpp"
+#include "tests/lesson/support.hpp"
 
 namespace pointwright::lesson {
 namespace {
 
-Host folder(const std::filesystem::path& path) {
-  return {[path](const std::string& name) -> Result<std::string, ReadFailure> {
-    std::ifstream file(path / name, std::ios::binary);
-    if (!file) return ReadFailure{"there is no such file"};
-    return std::string(std::istreambuf_iterator<char>(file), {});
-  }};
+TEST(DemoCourse, IsProved) {
+  const Compilation course = compile_course(testing::folder_host(testing::demo_folder()));
+  for (const Diagnostic& diagnostic : course.diagnostics)
+    ADD_FAILURE() << render(diagnostic, course.source_of(diagnostic));
+  EXPECT_EQ(course.outcome(), Outcome::proved);
+  EXPECT_GE(course.claims.proved, 120);
+  EXPECT_EQ(course.claims.proved, course.claims.written);
+  EXPECT_EQ(course.answers.proved, course.answers.written);
 }
 
-TEST(DemoCourse, IsUnderstood) {
-  const auto path = std::filesystem::path(POINTWRIGHT_SOURCE_DIR) / "lessons/first-evenings";
-  const Compilation course = compile_course(folder(path));
-  for (const Diagnostic& diagnostic : course.diagnostics) {
-    if (diagnostic.kind->cause != Cause::untrue)
-      ADD_FAILURE() << render(diagnostic, course.source_of(diagnostic));
-  }
-  EXPECT_NE(course.outcome(), Outcome::bad_input);
-  EXPECT_EQ(course.claims.unchecked(), 0);
-  EXPECT_EQ(course.answers.unchecked(), 0);
-  EXPECT_GE(course.claims.proved, 120);
+TEST(DemoCourse, KeepsItselfThroughJson) {
+  const Compilation course = compile_course(testing::folder_host(testing::demo_folder()));
+  const std::string json = to_json(course.storyboard);
+  const auto back = storyboard_from_json(json);
+  ASSERT_TRUE(back.ok()) << back.error().where << ": " << back.error().reason;
+  EXPECT_EQ(to_json(*back), json);
 }
 
 }  // namespace

@@ -9,6 +9,8 @@
 #include <string_view>
 #include <system_error>
 
+#include "lesson/claim.hpp"
+#include "storyboard/json.hpp"
 #include "tools/docs/pages.hpp"
 
 namespace {
@@ -23,6 +25,8 @@ struct Page {
 constexpr Page pages[] = {
     {"house-rules.md", pointwright::docs::house_rules_page},
     {"rule-book.md", pointwright::docs::rule_book_page},
+    {"claims.md", pointwright::lesson::claim_reference},
+    {"storyboard.schema.json", pointwright::storyboard_schema},
 };
 
 bool up_to_date(const fs::path& path, const std::string& text) {
