@@ -39,31 +39,34 @@ struct Telling {
 };
 
 // What a step does, in the trade's notation or in a word.
-std::string action_words(const Step& step, const Position& position, const SideNames& names) {
-  const auto turn = [&] { return position.turn ? names[*position.turn] : std::string(); };
+std::string action_words(const Step& step, const Position& before, const Position& after,
+                         const SideNames& names) {
+  const auto name = [&](std::optional<Side> side) { return side ? names[*side] : "The side"; };
+  const auto answering = [&] {
+    return before.turn ? std::optional<Side>(opponent(*before.turn)) : std::nullopt;
+  };
   switch (step.kind) {
     case Step::Kind::say:
     case Step::Kind::place:
       return {};
     case Step::Kind::roll:
-      return turn() + " rolls " + step.action;
+      return name(after.turn) + " rolls " + step.action;
     case Step::Kind::move:
-      return step.action;
     case Step::Kind::attempt:
       return step.action;
     case Step::Kind::offer:
-      return turn() + " doubles to " + step.action;
+      return name(after.turn) + " doubles to " + step.action;
     case Step::Kind::take:
-      return "taken at " + step.action;
+      return name(answering()) + " takes at " + step.action;
     case Step::Kind::drop:
-      return "dropped";
+      return name(answering()) + " drops";
   }
   return {};
 }
 
-void write_step(std::string& out, const Step& step, const Position& position,
+void write_step(std::string& out, const Step& step, const Position& before, const Position& after,
                 const SideNames& names) {
-  const std::string action = action_words(step, position, names);
+  const std::string action = action_words(step, before, after, names);
   const bool refused = step.kind == Step::Kind::attempt;
   if (!action.empty()) {
     out += fmt::format("<span class=\"action{}\">{}{}</span> ", refused ? " refused" : "",
@@ -146,10 +149,11 @@ std::optional<PageFault> write_scene(std::string& out, const Scene& scene, PageC
       if (!position) {
         return PageFault{fmt::format("{}, step {}", where, number), first_reason(position.error())};
       }
+      const Position before = telling.position;
       telling.position = *position;
       const BoardPicture picture = telling.picture(scene, context.chapter, step);
       out += "<li>";
-      write_step(out, step, *position, names);
+      write_step(out, step, before, *position, names);
       out += "</li>\n";
       const bool silent = step.kind == Step::Kind::say && step.marks.empty() && step.arrows.empty();
       if (!silent) {

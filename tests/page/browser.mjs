@@ -7,7 +7,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
 const build = process.env.POINTWRIGHT_BUILD ?? path.join(root, 'build/release');
 
-export const samplePage = pathToFileURL(process.env.POINTWRIGHT_SAMPLE ?? path.join(build, 'tests/sample-page.html')).href;
+export const samplePage = pathToFileURL(process.env.POINTWRIGHT_SAMPLE ?? path.join(build, 'tests/page/sample-page.html')).href;
 
 export const pictures = path.join(build, 'page-pictures');
 mkdirSync(pictures, { recursive: true });
