@@ -31,23 +31,10 @@ double length(Spot a) {
 
 void mark_place(Layer& layer, const BoardGeometry& geometry, const BoardPicture& picture,
                 Mark mark) {
-  const auto bracket = [&](double x, double top, double width, double height) {
-    layer.shapes.push_back({Role::mark, Box{{x - width / 2, top}, width, height, 6}, {}});
-  };
+  layer.shapes.push_back({Role::mark, place_box(geometry, mark.side, mark.place), {}});
   if (mark.place == bar_place || mark.place == off_place) {
-    const bool bar = mark.place == bar_place;
-    const bool upper = geometry.is_bottom(mark.side) == bar;
-    const double height = BoardGeometry::field_height / 2 - 8;
-    bracket(bar ? BoardGeometry::width / 2 : geometry.tray_x(),
-            upper ? geometry.field_top() : geometry.middle() + 8,
-            bar ? BoardGeometry::bar_width - 6 : BoardGeometry::shelf_width - 2, height);
     return;
   }
-  const double x = BoardGeometry::column_x(geometry.column(mark.side, mark.place));
-  bracket(x,
-          geometry.on_top(mark.side, mark.place) ? geometry.field_top() + 1
-                                                 : geometry.field_bottom() - mark_height - 1,
-          BoardGeometry::pitch - 2, mark_height);
   const Spot spot = point_number_spot(geometry, mark.side, mark.place);
   layer.shapes.push_back(
       {Role::mark_number_ground, Box{{spot.x - 16, spot.y - 10.5}, 32, 21, 10.5}, {}});
@@ -172,6 +159,24 @@ Spot point_number_spot(const BoardGeometry& geometry, Side side, Place point) {
   return {BoardGeometry::column_x(geometry.column(side, point)),
           geometry.on_top(side, point) ? geometry.field_top() - half_strip + 1
                                        : geometry.field_bottom() + half_strip - 1};
+}
+
+Box place_box(const BoardGeometry& geometry, Side side, Place place) {
+  const auto around = [](double x, double top, double width, double height) {
+    return Box{{x - width / 2, top}, width, height, 6};
+  };
+  if (place == bar_place || place == off_place) {
+    const bool bar = place == bar_place;
+    const bool upper = geometry.is_bottom(side) == bar;
+    return around(bar ? BoardGeometry::width / 2 : geometry.tray_x(),
+                  upper ? geometry.field_top() : geometry.middle() + 8,
+                  bar ? BoardGeometry::bar_width - 6 : BoardGeometry::shelf_width - 2,
+                  BoardGeometry::field_height / 2 - 8);
+  }
+  return around(BoardGeometry::column_x(geometry.column(side, place)),
+                geometry.on_top(side, place) ? geometry.field_top() + 1
+                                             : geometry.field_bottom() - mark_height - 1,
+                BoardGeometry::pitch - 2, mark_height);
 }
 
 Layer mark_layer(const BoardGeometry& geometry, const BoardPicture& picture) {

@@ -8,6 +8,10 @@ namespace pointwright {
 /// Where the number of a point stands.
 drawing::Spot point_number_spot(const BoardGeometry& geometry, Side side, Place point);
 
+/// What a place takes up on the board: a point as far as its tallest stack, a side's half of the
+/// bar, its half of the tray.
+drawing::Box place_box(const BoardGeometry& geometry, Side side, Place place);
+
 /// A bracket around each marked place, and its number set off. Marks lie below the checkers.
 drawing::Layer mark_layer(const BoardGeometry& geometry, const BoardPicture& picture);
 

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "studio/board_marks.hpp"
 #include "studio/page_parts.hpp"
 #include "studio/wording.hpp"
 
@@ -16,6 +17,18 @@ std::string ground_id(const View& view) {
                      view.numbering == view.bottom ? "" : "-far");
 }
 
+// Clear shapes over the places of a board, for a pointer. The keyboard has the field for answers.
+void write_picks(std::string& out, const BoardGeometry& geometry, Side side) {
+  out += "\n<g class=\"picks\">";
+  for (int place = off_place; place <= bar_place; ++place) {
+    const drawing::Box box = place_box(geometry, side, static_cast<Place>(place));
+    out += fmt::format(R"(<rect data-place="{}" x="{}" y="{}" width="{}" height="{}" rx="6"/>)",
+                       to_text(static_cast<Place>(place)), svg_number(box.corner.x),
+                       svg_number(box.corner.y), svg_number(box.width), svg_number(box.height));
+  }
+  out += "</g>";
+}
+
 }  // namespace
 
 void BoardWriter::frame(std::string& out, const Position& position, const BoardPicture& picture) {
@@ -27,7 +40,8 @@ void BoardWriter::frame(std::string& out, const Position& position, const BoardP
 }
 
 void BoardWriter::board(std::string& out, const Position& position, const BoardPicture& picture,
-                        std::string_view id, std::string_view title) {
+                        std::string_view id, std::string_view title,
+                        std::optional<Side> picked_by) {
   const std::string ground = ground_id(picture.view);
   if (grounds_used_.insert(ground).second) {
     grounds_ += fmt::format("<g id=\"{}\">", ground);
@@ -41,7 +55,11 @@ void BoardWriter::board(std::string& out, const Position& position, const BoardP
       svg_number(BoardGeometry::width), svg_number(BoardGeometry(picture.view, true).height()), id,
       id, id, escaped(title), id, escaped(spoken_position(position, picture.names)), ground);
   frame(out, position, picture);
-  out += "</g></svg>\n";
+  out += "</g>";
+  if (picked_by) {
+    write_picks(out, BoardGeometry(picture.view, true), *picked_by);
+  }
+  out += "</svg>\n";
 }
 
 void BoardWriter::shared(std::string& out) const {

@@ -16,8 +16,10 @@ namespace pointwright {
 class BoardWriter {
  public:
   /// Writes a board as an inline picture: the shared ground and what the position adds.
+  /// With `picked_by`, each place can be pointed at, as that side counts.
   void board(std::string& out, const Position& position, const BoardPicture& picture,
-             std::string_view id, std::string_view title);
+             std::string_view id, std::string_view title,
+             std::optional<Side> picked_by = std::nullopt);
 
   /// Writes what the position adds alone, for a step of a scene.
   static void frame(std::string& out, const Position& position, const BoardPicture& picture);

@@ -115,7 +115,8 @@ std::optional<PageFault> write_question(std::string& out, const Question& questi
     picture.names = context.chapter.names;
     figure = "<figure>\n";
     context.boards.board(figure, *position, picture, id,
-                         position_title(*position, context.chapter.names));
+                         position_title(*position, context.chapter.names),
+                         question.kind == Question::Kind::play ? position->turn : std::nullopt);
     figure += "</figure>\n";
   }
 
@@ -139,7 +140,10 @@ std::optional<PageFault> write_question(std::string& out, const Question& questi
       write_choices(out, question, id, context);
       break;
     case Question::Kind::play:
-      write_field(out, id, "Your play", "Written like 13/7 8/7, or bar/22.", false);
+      write_field(
+          out, id, "Your play",
+          "Written like 13/7 8/7, or bar/22. Or point: first at a checker, then where it goes.",
+          false);
       write_plays(out, question);
       break;
     case Question::Kind::number:

@@ -235,7 +235,26 @@
       return [false, `That is not one of the legal plays of ${form.dataset.roll}. Allowed: ${listed(legal)}.`];
     },
   };
+  // Two places pointed at, one after the other, are a move, written into the field for the answer.
+  const takePicks = (picks, field) => {
+    let from = null;
+    picks.addEventListener('click', (event) => {
+      const spot = event.target.closest('[data-place]');
+      if (!spot) return;
+      from?.classList.remove('picked');
+      if (from && from !== spot) {
+        field.value = `${field.value.trim()} ${from.dataset.place}/${spot.dataset.place}`.trim();
+        field.dispatchEvent(new Event('input', { bubbles: true }));
+        from = null;
+      } else {
+        from = from ? null : spot;
+        from?.classList.add('picked');
+      }
+    });
+  };
   for (const form of all('.question form')) {
+    const picks = form.closest('.question').querySelector('.picks');
+    if (picks) takePicks(picks, form.querySelector('input'));
     const verdict = form.querySelector('.verdict');
     const answer = form.closest('.question').querySelector('.answer');
     form.addEventListener('submit', (event) => {

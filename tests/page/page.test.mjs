@@ -96,7 +96,7 @@ describe('boards', () => {
       for (let i = 0; i < 5; ++i) {
         const box = await scene.locator('.next').boundingBox();
         const whole = await scene.boundingBox();
-        places.add(JSON.stringify([box.x, box.y, whole.height]));
+        places.add(JSON.stringify([box.x, Math.round(box.y - whole.y), whole.height]));
         await scene.locator('.next').press('ArrowRight');
       }
       assert.equal(places.size, 1);
@@ -145,6 +145,16 @@ describe('questions', () => {
       assert.match(await answer('hello'), /does not read as a play/);
       assert.match(await answer(''), /does not read as a play/);
       assert.match(await answer('<img src=x>'), /does not read as a play/);
+    }));
+
+  test('a play can be pointed at on the board', () =>
+    withPage({ hash: '#coming-in' }, async (page) => {
+      const section = page.locator('#coming-in--question-come-in');
+      for (const place of ['bar', '23', '13', '13', '13', '9']) // the second 13 takes the first back
+        await section.locator(`[data-place="${place}"]`).click();
+      assert.equal(await section.locator('input').inputValue(), 'bar/23 13/9');
+      await section.locator('button').click();
+      assert.match(await section.locator('.verdict').textContent(), /^Right\./);
     }));
 
   test('plays that come to the same are the same; a hit on the way tells two apart', () =>

@@ -7,6 +7,7 @@
 #include <map>
 #include <set>
 
+#include "studio/board_marks.hpp"
 #include "tests/studio/sample.hpp"
 
 namespace pointwright {
@@ -129,6 +130,24 @@ TEST(BoardGeometry, CheckersStandApartAndOnTheBoard) {
       const double below = geometry.checker(view.bottom, off_place, height).y;
       EXPECT_GT(below, geometry.middle() + 30);
       EXPECT_LT(below, geometry.field_bottom());
+    }
+  }
+}
+
+TEST(BoardGeometry, APlaceHoldsAllItsCheckers) {
+  for (const View& view : all_views()) {
+    const BoardGeometry geometry(view, true);
+    for (const Side side : {Side::light, Side::dark}) {
+      for (int place = off_place; place <= bar_place; ++place) {
+        const Box box = place_box(geometry, side, static_cast<Place>(place));
+        for (int height = 0; height < checkers_per_side; ++height) {
+          const Spot spot = geometry.checker(side, static_cast<Place>(place), height);
+          EXPECT_GE(spot.x, box.corner.x);
+          EXPECT_LE(spot.x, box.corner.x + box.width);
+          EXPECT_GE(spot.y, box.corner.y);
+          EXPECT_LE(spot.y, box.corner.y + box.height);
+        }
+      }
     }
   }
 }

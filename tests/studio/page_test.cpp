@@ -77,8 +77,8 @@ TEST(Page, ShowsStepsRulingsClaimsAndQuestions) {
   for (const char* text :
        {"In with the four.", "must come in before any other checker moves", "2 statements proved",
         "bar/21 13/11 may be played.", "Known how: exact.", "data-play=\"bar/23 13/9\" data-legal",
-        "data-number=\"167\"", "Linen doubles to 2", "Denim takes at 2", "Linen rolls 6-5", "href=\"#coming-in\"", "How this was proved",
-        "This course makes 3 statements"}) {
+        "data-number=\"167\"", "Linen doubles to 2", "Denim takes at 2", "Linen rolls 6-5",
+        "href=\"#coming-in\"", "How this was proved", "This course makes 3 statements"}) {
     EXPECT_THAT(html, HasSubstr(text));
   }
 }
