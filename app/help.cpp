@@ -43,10 +43,7 @@ std::string usage(const Verb& verb) {
 }
 
 std::string help_screen(const Program& program, const Io& io) {
-  std::string result = wrapped(
-      "Pointwright proves the claims in a backgammon lesson and makes from the proved text "
-      "everything that the learners see.",
-      io.width);
+  std::string result = wrapped(purpose(), io.width);
   result += "\n" + heading("Usage", io);
   result += "  pointwright VERB [OPTIONS] [ARGUMENTS]\n\n";
   result += heading("Verbs", io);
@@ -81,6 +78,11 @@ std::string help_screen(const Verb& verb, const Io& io) {
     result += fmt::format("    {}\n", example.command);
   }
   return result;
+}
+
+std::string_view purpose() {
+  return "Pointwright proves the claims in a backgammon lesson and makes from the proved text "
+         "everything that the learners see.";
 }
 
 std::string_view exit_codes() {

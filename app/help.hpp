@@ -16,6 +16,9 @@ std::string help_screen(const Program& program, const Io& io);
 /// The screen that `pointwright VERB --help` shows.
 std::string help_screen(const Verb& verb, const Io& io);
 
+/// One sentence on what the program is for.
+std::string_view purpose();
+
 /// One paragraph on what the exit codes mean, shared by every printed form.
 std::string_view exit_codes();
 

@@ -25,4 +25,10 @@ function(pointwright_room name)
     target_link_libraries(pointwright_${name} PUBLIC pointwright_${room})
   endforeach()
   target_link_libraries(pointwright_${name} PRIVATE ${ROOM_USES})
+  # For those who use the installed libraries: see cmake/Install.cmake.
+  target_compile_features(pointwright_${name} PUBLIC cxx_std_20)
+  target_include_directories(pointwright_${name}
+    INTERFACE $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}/pointwright>)
+  set_target_properties(pointwright_${name} PROPERTIES EXPORT_NAME ${name})
+  set_property(GLOBAL APPEND PROPERTY POINTWRIGHT_ROOMS ${name})
 endfunction()

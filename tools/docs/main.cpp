@@ -24,6 +24,7 @@ struct Page {
 
 constexpr Page pages[] = {
     {"house-rules.md", pointwright::docs::house_rules_page},
+    {"command-line.md", pointwright::docs::command_line_page},
     {"rule-book.md", pointwright::docs::rule_book_page},
     {"claims.md", pointwright::lesson::claim_reference},
     {"storyboard.schema.json", pointwright::storyboard_schema},

@@ -12,4 +12,7 @@ std::string house_rules_page();
 /// docs/rule-book.md: every rule with its example and what the referee says of it.
 std::string rule_book_page();
 
+/// docs/command-line.md, from the help of the program.
+std::string command_line_page();
+
 }  // namespace pointwright::docs
