@@ -45,6 +45,12 @@ void OptionList::values(const std::string& names, const std::string& placeholder
   options_.push_back({.names = split(names), .value = placeholder, .text = text, .repeats = true});
 }
 
+void OptionList::pair(const std::string& names, const std::string& placeholder,
+                      std::vector<std::string>& values, const std::string& text) {
+  reader_->add_option(names, values)->expected(2);
+  options_.push_back({.names = split(names), .value = placeholder, .text = text});
+}
+
 void OptionList::choice(const std::string& names, std::vector<std::string> words,
                         std::optional<std::string>& value, const std::string& text) {
   this->value(names, fmt::format("{}", fmt::join(words, "|")), value, text);

@@ -39,6 +39,9 @@ class OptionList {
   /// An option that may be given several times.
   void values(const std::string& names, const std::string& placeholder,
               std::vector<std::string>& values, const std::string& text);
+  /// An option that takes two values, one after the other; empty if it is not given.
+  void pair(const std::string& names, const std::string& placeholder,
+            std::vector<std::string>& values, const std::string& text);
   /// An option whose value is one of a few words.
   void choice(const std::string& names, std::vector<std::string> words,
               std::optional<std::string>& value, const std::string& text);

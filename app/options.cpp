@@ -40,6 +40,14 @@ Result<Question, Failure> ask_with_roll(const PositionOptions& options, Io& io) 
   return Question{.given = *given, .position = *position};
 }
 
+Result<Question, Failure> ask_with_turn(const PositionOptions& options, Io& io) {
+  const auto given = fetch_line(*options.position, io);
+  if (!given.ok()) return given.error();
+  const auto position = read_position_with_turn(*given);
+  if (!position.ok()) return position.error();
+  return Question{.given = *given, .position = *position};
+}
+
 int complain(const Failure& failure, bool json, Io& io) {
   if (!json) return complain(failure, io);
   io.out << to_line(to_json(failure)) << '\n';

@@ -27,7 +27,7 @@ void add_position_options(OptionList& list, PositionOptions& options,
 /// What is wrong with the combination: neither a position nor --batch, or both.
 std::optional<Failure> misuse(const PositionOptions& options);
 
-/// A position with a turn and a roll, and the line that it was read from.
+/// A position and the line that it was read from.
 struct Question {
   GivenLine given;
   Position position;
@@ -35,6 +35,9 @@ struct Question {
 
 /// The position that the argument names, which must have a roll to play.
 Result<Question, Failure> ask_with_roll(const PositionOptions& options, Io& io);
+
+/// The position that the argument names, which must say who is to roll.
+Result<Question, Failure> ask_with_turn(const PositionOptions& options, Io& io);
 
 /// Reports a failure in the form that was asked for: an object on `io.out`, or words on `io.err`.
 /// Returns `exit_bad_input`.

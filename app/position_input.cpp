@@ -6,6 +6,7 @@
 #include <fstream>
 
 #include "app/batch.hpp"
+#include "rules/score.hpp"
 
 namespace pointwright::app {
 namespace {
@@ -104,6 +105,26 @@ Result<Position, Failure> read_position_of(const GivenLine& given) {
   if (position.ok()) return *position;
   return Failure{
       .text = given.text, .origin = given.origin, .line = given.line, .faults = position.error()};
+}
+
+Result<Position, Failure> read_position_with_turn(const GivenLine& given) {
+  Result<Position, Failure> position = read_position_of(given);
+  if (!position.ok() || position->turn) return position;
+  const std::size_t end = given.text.size();
+  Failure missing{.text = given.text, .origin = given.origin, .line = given.line};
+  if (winner_of(position->board)) {
+    missing.faults = {{.id = "game-over",
+                       .where = {.begin = 0, .end = end},
+                       .reason = fmt::format("{} has borne off all its checkers: the game is over",
+                                             name(*winner_of(position->board))),
+                       .fix = "give a position in which both sides have checkers left"}};
+  } else {
+    missing.faults = {{.id = "no-turn",
+                       .where = {.begin = end, .end = end},
+                       .reason = "the position does not say which side is to roll",
+                       .fix = "add `; light to roll` or `; dark to roll`"}};
+  }
+  return missing;
 }
 
 Result<Position, Failure> read_position_with_roll(const GivenLine& given) {

@@ -31,6 +31,9 @@ Result<Position, Faults> read_position_or_start(std::string_view text);
 /// The same, with what is needed to report a failure.
 Result<Position, Failure> read_position_of(const GivenLine& given);
 
+/// The same for a verb that asks about a side's next roll: the position must have a turn.
+Result<Position, Failure> read_position_with_turn(const GivenLine& given);
+
 /// The same for a verb that plays a roll: the position must have a turn and dice.
 Result<Position, Failure> read_position_with_roll(const GivenLine& given);
 

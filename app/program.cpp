@@ -39,6 +39,8 @@ Program::Program() {
   declare_rule(*this);
   declare_explain(*this);
   declare_new(*this);
+  declare_chances(*this);
+  declare_match(*this);
 }
 
 Verb& Program::declare(Guide guide) {
