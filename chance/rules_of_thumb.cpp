@@ -63,7 +63,7 @@ double keith_count(const Camp& camp) {
 CubeAdvice keith(const RaceView& race, bool owned) {
   const double own = std::floor(keith_count(race.on_roll) * 8 / 7);
   const double behind = own - keith_count(race.waiting);
-  return advice(behind <= (owned ? 3 : 4), behind >= -2);
+  return advice(behind <= (owned ? 3 : 4), behind >= 2);
 }
 
 double ward_extra(const Camp& camp) {
@@ -104,6 +104,8 @@ CubeAdvice rule_of_62(const RaceView& race, bool owned) {
 }
 
 double effective(const Camp& camp) {
+  const BearoffFamily& home = home_table().family();
+  if (home.contains(camp)) return home_table().mean(home.rank(camp)) * mean_roll_pips;
   const auto side = race_side(camp);
   return side ? side->effective_pips : pips(camp) + 8.0;
 }
@@ -139,11 +141,9 @@ constexpr std::array<RuleOfThumb, 7> all_rules{{
      "J. Ward, 1980s; from memory, thresholds taken over from the 8-9-12 rule", ward},
     {"keith", "Keith's count",
      "Pips, plus 2 for each checker beyond one on the 1-point, 1 beyond one on the 2-point, 1 "
-     "beyond "
-     "three on the 3-point, 1 for each gap on the 4-, 5- and 6-points. Add a seventh to the count "
-     "of "
-     "the side on roll, rounded down. Double if it is not more than 4 above the other, redouble if "
-     "not more than 3; take if not more than 2 below.",
+     "beyond three on the 3-point, 1 for each gap on the 4-, 5- and 6-points. Add a seventh to the "
+     "count of the side on roll, rounded down. Double if it is not more than 4 above the other, "
+     "redouble if not more than 3; take if it is at least 2 above.",
      "T. Keith, \"Cube Handling in Noncontact Positions\", 2004; from memory", keith},
     {"kleinman", "Kleinman's metric",
      "(D + 4)²/(S - 4), D the lead and S the sum of counts. Double from 0.44, redouble from 0.61; "

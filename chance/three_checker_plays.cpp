@@ -49,6 +49,37 @@ ThreeCheckers::ThreeCheckers(int most)
       after_hits_[rank][hits] = this->rank(places);
     }
   }
+  find_runs();
+}
+
+void ThreeCheckers::find_runs() {
+  const auto nearest = static_cast<std::size_t>(most() - 1);
+  for (std::uint32_t rank = 0; rank < size(); ++rank) {
+    const Places& places = places_[rank];
+    if (places[nearest] != off_place) {
+      Run& run = runs_.back();
+      ++run.size;
+      if (block_[rank] != 0 && !run.blocks) {
+        single_blocks_[block_[rank]].push_back(static_cast<std::uint16_t>(rank));
+      }
+      // On the place of another checker it would be no blot; such sides are taken one by one.
+      const bool alone = nearest == 0 || places[nearest] != places[nearest - 1];
+      if (alone && places[nearest] != bar_place) {
+        run.nearest |= point_bit(mirrored(places[nearest]));
+      }
+      continue;
+    }
+    Run run;
+    run.first = rank;
+    run.size = 1;
+    run.others = blot_bits_[rank];
+    run.blocks = block_[rank] != 0;
+    if (run.blocks) blocking_runs_[block_[rank]] = runs_.size();
+    for (std::size_t hits = 0; hits < run.after_hits.size(); ++hits) {
+      run.after_hits[hits] = after_hits_[rank][hits];
+    }
+    runs_.push_back(run);
+  }
 }
 
 /// Where a checker comes down with a die, or -1 if it may not move.

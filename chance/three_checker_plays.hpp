@@ -55,6 +55,31 @@ class ThreeCheckers {
   [[nodiscard]] std::uint16_t after_hits(std::uint32_t rank, std::size_t hits) const {
     return after_hits_[rank][hits];
   }
+  /// Sides that differ only in their nearest checker, which stands on 0 (off) and up to the next
+  /// one: they have successive ranks, and so do they after the same hits on their other checkers.
+  struct Run {
+    std::uint32_t first = 0;
+    std::uint32_t size = 0;
+    BlotBits others{};                          ///< the blots among the other checkers
+    std::array<std::uint16_t, 4> after_hits{};  ///< the first rank after those hits
+    PointSet nearest = 0;  ///< where the nearest checker can stand and be a blot, to the other side
+    bool blocks = false;   ///< whether the other checkers block a point
+  };
+  [[nodiscard]] const std::vector<Run>& runs() const { return runs_; }
+  /// Sides that block a point, in no run that does: their nearest two checkers stand together.
+  [[nodiscard]] const std::vector<std::uint16_t>& single_blocks(int point) const {
+    return single_blocks_[static_cast<std::size_t>(point)];
+  }
+  /// The run whose other checkers block a point, or nullptr.
+  [[nodiscard]] const Run* blocking_run(int point) const {
+    const std::size_t at = blocking_runs_[static_cast<std::size_t>(point)];
+    return at == 0 ? nullptr : &runs_[at];
+  }
+  /// Which checker of a run is the nearest: a bit of hits().
+  [[nodiscard]] std::size_t nearest_bit() const {
+    return std::size_t{1} << static_cast<std::size_t>(most() - 1);
+  }
+
   /// Whether two sides can stand on a board together: no point belongs to both.
   [[nodiscard]] bool fit(std::uint32_t one, std::uint32_t other) const {
     return (own_points_[one] & occupied_[other]) == 0;
@@ -69,6 +94,11 @@ class ThreeCheckers {
   std::vector<std::array<std::uint16_t, 8>> after_hits_;
   std::vector<std::uint8_t> block_;
   std::vector<std::uint16_t> rank_of_places_;
+  std::vector<Run> runs_;
+  std::array<std::vector<std::uint16_t>, 25> single_blocks_;
+  std::array<std::size_t, 25> blocking_runs_{};
+
+  void find_runs();
 };
 
 /// Where a play leads: the mover's rank and every point on which a checker came down. What it hits

@@ -9,11 +9,12 @@ namespace pointwright {
 /// Closes the bounds of some measures in sweeps over all open pairs.
 ///
 /// Ranks fall with every move and rise only by a hit. So a sweep goes through the pairs in growing
-/// borders, as the two-sided tables do: rank r on roll against r and above, then everything above r
-/// on roll against r. One sweep solves whatever can follow without a hit, and each further sweep
-/// one more hit. (Sides that block a point are taken with the side on roll instead, since the plays
-/// against them are not kept.) The results of each half are entered together, so that the outcome
-/// does not depend on how the host splits the work.
+/// borders, as the two-sided tables do, a run of ranks at a time: the run on roll against itself
+/// and everything above it, then everything above on roll against the run. One sweep solves
+/// whatever can follow without a hit, and each further sweep about one more hit. (Sides that block
+/// a point are taken together with each side on roll instead, since the plays against them are not
+/// kept.) The results of each half are entered together, so that the outcome does not depend on how
+/// the host splits the work.
 template <std::size_t Planes, class Conclude>
 class Sweeper {
  public:
@@ -28,7 +29,10 @@ class Sweeper {
         after_(after),
         conclude_(conclude),
         host_(host),
-        open_(index) {}
+        open_(index),
+        results_(index.size(), std::vector<Values>(RollAverages<Planes>::run_room)),
+        wide_results_(RollAverages<Planes>::run_room,
+                      std::vector<Values>(index.size() + RollAverages<Planes>::run_room)) {}
 
   /// Sweeps until no bound moves by more than a millionth; pairs whose bounds have met are left
   /// alone from then on. Reports progress between the two given shares of the whole work. Returns
@@ -39,9 +43,9 @@ class Sweeper {
     const double all = static_cast<double>(open_.count());
     for (int sweep = 1; sweep <= most_sweeps; ++sweep) {
       change_ = 0;
-      for (std::uint32_t rank = 1; rank < index_.size(); ++rank) {
-        solve_on_roll(rank);
-        if (index_.block(rank) == 0) solve_waiting(rank);
+      for (const ThreeCheckers::Run& part : index_.runs()) {
+        solve_on_roll(part);
+        if (!part.blocks) solve_waiting(part);
       }
       const double closed = 1 - static_cast<double>(open_.count()) / all;
       if (!host_.report(progress_from + (progress_to - progress_from) * closed)) return 0;
@@ -53,55 +57,84 @@ class Sweeper {
  private:
   static constexpr float closed_gap = 1e-5F;
 
-  /// `rank` on roll against the sides of its rank or above, and against every side that blocks.
-  void solve_on_roll(std::uint32_t rank) {
-    for (auto& group : groups_) group.clear();
-    for (std::uint32_t waiting = 1; waiting < index_.size(); ++waiting) {
-      const int block = index_.block(waiting);
-      if ((block != 0 || waiting >= rank) && open_.has(rank, waiting)) {
-        groups_[static_cast<std::size_t>(block)].push_back(static_cast<std::uint16_t>(waiting));
-      }
+  [[nodiscard]] bool any_open(std::uint32_t on_roll, const ThreeCheckers::Run& part) const {
+    for (std::uint32_t i = 0; i < part.size; ++i) {
+      if (open_.has(on_roll, part.first + i)) return true;
     }
-    for (std::size_t i = 0; i < groups_.size(); ++i) results_[i].resize(groups_[i].size());
-    // The first group is as large as all others together.
-    const auto& free = groups_[0];
-    host_.split(free.size(), [&](std::size_t begin, std::size_t end) {
-      RollAverages<Planes>(index_, after_)
-          .find(plays_.of(rank), free.data() + begin, end - begin, results_[0].data() + begin);
-    });
-    host_.split(groups_.size() - 1, [&](std::size_t begin, std::size_t end) {
-      RollAverages<Planes> averages(index_, after_);
+    return false;
+  }
+
+  /// The sides of a run on roll against the run and all above it, and against all that block.
+  void solve_on_roll(const ThreeCheckers::Run& part) {
+    host_.split(part.size, [&](std::size_t begin, std::size_t end) {
+      const RollAverages<Planes> averages(index_, after_);
       ThreeCheckerPlays plays(index_);
-      for (std::size_t block = begin + 1; block < end + 1; ++block) {
-        if (groups_[block].empty()) continue;
-        plays.find(rank, static_cast<int>(block));
-        averages.find(plays.lists(), groups_[block].data(), groups_[block].size(),
-                      results_[block].data());
+      for (std::size_t i = begin; i < end; ++i) {
+        const auto on_roll = static_cast<std::uint32_t>(part.first + i);
+        if (on_roll == 0) continue;
+        std::vector<Values>& results = wide_results_[i];
+        for (const ThreeCheckers::Run& other : index_.runs()) {
+          if (!other.blocks && other.first >= part.first && any_open(on_roll, other)) {
+            averages.find_run(plays_.of(on_roll), other, results.data() + other.first);
+          }
+        }
+        solve_blocks(on_roll, averages, plays, results);
       }
     });
-    for (std::size_t i = 0; i < groups_.size(); ++i) {
-      for (std::size_t j = 0; j < groups_[i].size(); ++j)
-        enter(rank, groups_[i][j], results_[i][j]);
+    for (std::uint32_t i = 0; i < part.size; ++i) {
+      const std::uint32_t on_roll = part.first + i;
+      for (std::uint32_t waiting = 1; waiting < index_.size(); ++waiting) {
+        const bool solved = waiting >= part.first || index_.block(waiting) != 0;
+        if (solved && open_.has(on_roll, waiting)) {
+          enter(on_roll, waiting, wide_results_[i][waiting]);
+        }
+      }
     }
   }
 
-  /// Every side above `rank` on roll against it. Precondition: `rank` blocks no point.
-  void solve_waiting(std::uint32_t rank) {
-    auto& sides = groups_[0];
-    sides.clear();
-    for (std::uint32_t on_roll = rank + 1; on_roll < index_.size(); ++on_roll) {
-      if (open_.has(on_roll, rank)) sides.push_back(static_cast<std::uint16_t>(on_roll));
+  /// One side on roll against all sides that block a point.
+  void solve_blocks(std::uint32_t on_roll, const RollAverages<Planes>& averages,
+                    ThreeCheckerPlays& plays, std::vector<Values>& results) const {
+    std::vector<std::uint16_t> singles;
+    std::vector<Values> found;
+    for (int block = 1; block <= 24; ++block) {
+      singles.clear();
+      for (const std::uint16_t side : index_.single_blocks(block)) {
+        if (open_.has(on_roll, side)) singles.push_back(side);
+      }
+      const ThreeCheckers::Run* other = index_.blocking_run(block);
+      if (other != nullptr && !any_open(on_roll, *other)) other = nullptr;
+      if (singles.empty() && other == nullptr) continue;
+      plays.find(on_roll, block);
+      if (other != nullptr) {
+        averages.find_run(plays.lists(), *other, results.data() + other->first);
+      }
+      found.resize(singles.size());
+      averages.find(plays.lists(), singles.data(), singles.size(), found.data());
+      for (std::size_t i = 0; i < singles.size(); ++i) results[singles[i]] = found[i];
     }
-    if (sides.empty()) return;
-    results_[0].resize(sides.size());
-    RollAverages<Planes> averages(index_, after_);
-    averages.look_at(rank);
-    host_.split(sides.size(), [&](std::size_t begin, std::size_t end) {
+  }
+
+  /// Every side above a run on roll against it. Precondition: the run blocks no point.
+  void solve_waiting(const ThreeCheckers::Run& part) {
+    const std::uint32_t above = part.first + part.size;
+    host_.split(index_.size() - above, [&](std::size_t begin, std::size_t end) {
+      const RollAverages<Planes> averages(index_, after_);
       for (std::size_t i = begin; i < end; ++i) {
-        results_[0][i] = averages.one_against(plays_.of(sides[i]));
+        const auto on_roll = static_cast<std::uint32_t>(above + i);
+        if (any_open(on_roll, part)) {
+          averages.find_run(plays_.of(on_roll), part, results_[on_roll].data());
+        }
       }
     });
-    for (std::size_t i = 0; i < sides.size(); ++i) enter(sides[i], rank, results_[0][i]);
+    for (std::uint32_t on_roll = above; on_roll < index_.size(); ++on_roll) {
+      for (std::uint32_t i = 0; i < part.size; ++i) {
+        const std::uint32_t waiting = part.first + i;
+        if (index_.block(waiting) == 0 && open_.has(on_roll, waiting)) {
+          enter(on_roll, waiting, results_[on_roll][i]);
+        }
+      }
+    }
   }
 
   void enter(std::uint32_t on_roll, std::uint32_t waiting, const Values& averages) {
@@ -125,8 +158,8 @@ class Sweeper {
   const BuildHost& host_;
   OpenPairs open_;
   float change_ = 0;
-  std::array<std::vector<std::uint16_t>, 25> groups_;  ///< by the point that the sides block
-  std::array<std::vector<Values>, 25> results_;
+  std::vector<std::vector<Values>> results_;       ///< [on roll][side of the run]
+  std::vector<std::vector<Values>> wide_results_;  ///< [side of the run on roll][waiting]
 };
 
 }  // namespace pointwright

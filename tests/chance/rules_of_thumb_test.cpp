@@ -56,6 +56,18 @@ TEST(RulesOfThumb, KleinmanByHand) {
   EXPECT_EQ(advise("kleinman", "light 6x4 5x4; dark 6x4 5x4"), CubeAdvice::hold);
 }
 
+TEST(RulesOfThumb, KeithByHand) {
+  // Light has 42 pips and no extras: with a seventh 48. Dark has 43, 44, 45, 46 and 47 pips without
+  // extras: 5, 4, 3, 2 and 1 less.
+  const std::string light = "light 6x3 5x4 4x1; dark ";
+  EXPECT_EQ(advise("keith", light + "6x3 5x4 4x1 1x1"), CubeAdvice::hold);
+  EXPECT_EQ(advise("keith", light + "6x3 5x4 4x1 2x1"), CubeAdvice::offer_take);
+  EXPECT_EQ(advise("keith", light + "6x3 5x4 4x1 2x1", true), CubeAdvice::hold);
+  EXPECT_EQ(advise("keith", light + "6x3 5x4 4x1 3x1", true), CubeAdvice::offer_take);
+  EXPECT_EQ(advise("keith", light + "6x3 5x4 4x2"), CubeAdvice::offer_take);
+  EXPECT_EQ(advise("keith", light + "6x3 5x5 4x1"), CubeAdvice::offer_drop);
+}
+
 TEST(RulesOfThumb, LowWastageByHand) {
   // 54 pips: (54 - 5) / 7 = 7 behind is the last take, 4 the first double, 5 the first redouble.
   const std::string light = "light 6x5 5x4 4x1; dark ";
