@@ -54,7 +54,7 @@ int answer_batch(Io& io, const AnswerLine& answer) {
     const auto line = reader.next();
     if (!line) break;
     if (!line->too_long && is_blank(line->text)) continue;
-    Result<Json, Failure> result =
+    const Result<Json, Failure> result =
         line->too_long ? Result<Json, Failure>{too_long(line->text)} : answer(line->text);
     if (result.ok()) {
       io.out << to_line(*result) << '\n';

@@ -150,30 +150,30 @@ Result<std::string, Failure> read_file(const fs::path& path, std::size_t limit) 
   }
 }
 
-std::optional<Failure> write_file(const fs::path& given, std::string_view contents) {
-  const fs::path path = resolved(given);
+std::optional<Failure> write_file(const fs::path& path, std::string_view contents) {
+  const fs::path target = resolved(path);
   struct stat old{};
-  const bool exists = ::stat(path.c_str(), &old) == 0;
-  if (exists && S_ISDIR(old.st_mode)) return cannot_write(given, EISDIR);
+  const bool exists = ::stat(target.c_str(), &old) == 0;
+  if (exists && S_ISDIR(old.st_mode)) return cannot_write(path, EISDIR);
   if (exists && !S_ISREG(old.st_mode)) {
-    Descriptor device{::open(path.c_str(), O_WRONLY | O_CLOEXEC)};
-    if (device.number() < 0) return cannot_write(given, errno);
+    Descriptor device{::open(target.c_str(), O_WRONLY | O_CLOEXEC)};
+    if (device.number() < 0) return cannot_write(path, errno);
     int error = write_all(device.number(), contents);
     const int closed = device.close();
     if (error == 0) error = closed;
-    return error == 0 ? std::nullopt : std::optional{cannot_write(given, error)};
+    return error == 0 ? std::nullopt : std::optional{cannot_write(path, error)};
   }
-  const fs::path part = beside(path);
+  const fs::path part = beside(target);
   ::unlink(part.c_str());  // left by a process of the same number that was killed
   const int error = create_file(part, contents, ordinary_file);
-  if (error != 0) return cannot_write(given, error);
+  if (error != 0) return cannot_write(path, error);
   if (exists) ::chmod(part.c_str(), old.st_mode & 07777U);
-  if (::rename(part.c_str(), path.c_str()) != 0) {
+  if (::rename(part.c_str(), target.c_str()) != 0) {
     const int failed = errno;
     ::unlink(part.c_str());
-    return cannot_write(given, failed);
+    return cannot_write(path, failed);
   }
-  sync_folder(path.parent_path());
+  sync_folder(target.parent_path());
   return std::nullopt;
 }
 
@@ -196,14 +196,14 @@ std::optional<Failure> write_new_file(const fs::path& path, std::string_view con
   return std::nullopt;
 }
 
-std::optional<Failure> write_new_folder(const fs::path& given, const std::vector<FileText>& files) {
+std::optional<Failure> write_new_folder(const fs::path& path, const std::vector<FileText>& files) {
   // "name/" and "name" are the same folder.
-  const fs::path path = given.has_filename() ? given : given.parent_path();
+  const fs::path folder = path.has_filename() ? path : path.parent_path();
   std::error_code error;
-  if (fs::exists(fs::symlink_status(path, error))) return already_there(path);
-  const fs::path part = beside(path);
+  if (fs::exists(fs::symlink_status(folder, error))) return already_there(folder);
+  const fs::path part = beside(folder);
   fs::remove_all(part, error);
-  if (::mkdir(part.c_str(), 0777) != 0) return cannot_write(path, errno);
+  if (::mkdir(part.c_str(), 0777) != 0) return cannot_write(folder, errno);
   int failed = 0;
   for (const FileText& file : files) {
     failed = create_file(part / file.name, file.contents, ordinary_file);
@@ -211,13 +211,13 @@ std::optional<Failure> write_new_folder(const fs::path& given, const std::vector
   }
   sync_folder(part);
   // Renaming a folder fails where a folder with something in it, or a file, has taken the name.
-  if (failed == 0 && ::rename(part.c_str(), path.c_str()) != 0) failed = errno;
+  if (failed == 0 && ::rename(part.c_str(), folder.c_str()) != 0) failed = errno;
   if (failed != 0) {
     fs::remove_all(part, error);
-    if (failed == EEXIST || failed == ENOTEMPTY || failed == ENOTDIR) return already_there(path);
-    return cannot_write(path, failed);
+    if (failed == EEXIST || failed == ENOTEMPTY || failed == ENOTDIR) return already_there(folder);
+    return cannot_write(folder, failed);
   }
-  sync_folder(path.parent_path());
+  sync_folder(folder.parent_path());
   return std::nullopt;
 }
 
