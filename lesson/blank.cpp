@@ -125,7 +125,7 @@ BlankFaults moved(const Faults& faults, const DiagnosticKind& kind, std::size_t 
 BlankFaults fill_play(Argument& argument, const SideNames& /*names*/) {
   auto attempt = read_play(argument.text);
   if (!attempt) return moved(attempt.error(), kinds::bad_play, argument.where.begin);
-  argument.value = std::move(*attempt);
+  argument.value = attempt.value();
   return {};
 }
 
@@ -241,7 +241,7 @@ std::span<const Blank> blanks() {
 
 const Blank* find_blank(std::string_view name) {
   const auto* const found =
-      std::find_if(all.begin(), all.end(), [&](const Blank& blank) { return blank.name == name; });
+      std::ranges::find_if(all, [&](const Blank& blank) { return blank.name == name; });
   return found == all.end() ? nullptr : found;
 }
 

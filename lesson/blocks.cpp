@@ -17,7 +17,7 @@ namespace {
 constexpr std::array<std::string_view, 4> block_names{"board", "show", "claims", "question"};
 
 std::optional<Fenced::Kind> kind_named(std::string_view word) {
-  const auto* const found = std::find(block_names.begin(), block_names.end(), word);
+  const auto* const found = std::ranges::find(block_names, word);
   if (found == block_names.end()) return std::nullopt;
   return static_cast<Fenced::Kind>(found - block_names.begin());
 }

@@ -52,7 +52,7 @@ std::string read_name(const Fenced& block, const Boards& boards, Report& report)
         .hints.emplace_back("write it like: board three-doors-open");
     return {};
   }
-  const std::string name(words.front().text);
+  std::string name(words.front().text);
   if (!is_block_name(name) || words.size() > 1) {
     report
         .add(kinds::bad_info, block.info,
@@ -72,8 +72,8 @@ std::string read_name(const Fenced& block, const Boards& boards, Report& report)
 }  // namespace
 
 const NamedBoard* Boards::find(std::string_view name) const {
-  const auto found = std::find_if(all_.begin(), all_.end(),
-                                  [&](const NamedBoard& board) { return board.name == name; });
+  const auto found =
+      std::ranges::find_if(all_, [&](const NamedBoard& board) { return board.name == name; });
   return found == all_.end() || name.empty() ? nullptr : &*found;
 }
 
@@ -92,10 +92,9 @@ Source source_at(const SourceText& source, TextSpan where) {
 
 bool is_block_name(std::string_view word) {
   constexpr std::size_t longest = 60;
-  return !word.empty() && word.size() <= longest &&
-         std::all_of(word.begin(), word.end(), [](char c) {
-           return text::is_digit(c) || (c >= 'a' && c <= 'z') || c == '-';
-         });
+  return !word.empty() && word.size() <= longest && std::ranges::all_of(word, [](char c) {
+    return text::is_digit(c) || (c >= 'a' && c <= 'z') || c == '-';
+  });
 }
 
 std::optional<KeyValue> key_value(const SourceText& source, TextSpan line) {
@@ -142,7 +141,7 @@ Scene read_board(const Fenced& block, Boards& boards, std::size_t part, Report& 
       continue;
     }
     const std::string_view key = source.text(line->key);
-    if (key != "mark" && key != "arrow" && std::find(seen.begin(), seen.end(), key) != seen.end()) {
+    if (key != "mark" && key != "arrow" && std::ranges::find(seen, key) != seen.end()) {
       report.add(kinds::duplicate_key, line->key, fmt::format("`{}` is written twice", key));
       continue;
     }
@@ -185,8 +184,8 @@ const NamedBoard* find_board(TextSpan where, const Boards& boards, Report& repor
 const NamedBoard* board_of_block(const Fenced& block, const Boards& boards, Report& report,
                                  TextSpan* rest) {
   const auto words = text::words(report.source().text(), block.info, false);
-  const auto on = std::find_if(words.begin(), words.end(),
-                               [](const text::Word& word) { return word.text == "on"; });
+  const auto on =
+      std::ranges::find_if(words, [](const text::Word& word) { return word.text == "on"; });
   const std::size_t before = on == words.end() ? block.info.end : on->where.begin;
   const TextSpan own = trimmed(report.source(), {block.info.begin, before});
   if (rest != nullptr) {

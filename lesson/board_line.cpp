@@ -27,10 +27,11 @@ class Composed {
     const std::string_view text = source.text();
     const std::vector<TextSpan> parts = text::split(text, author, ';');
     std::vector<std::string> replaced;
+    replaced.reserve(parts.size());
     for (const TextSpan part : parts) replaced.push_back(part_key(text, part));
     for (const TextSpan part : text::split(base, {0, base.size()}, ';')) {
       const std::string key = part_key(base, part);
-      if (std::find(replaced.begin(), replaced.end(), key) == replaced.end())
+      if (std::ranges::find(replaced, key) == replaced.end())
         add(base.substr(part.begin, part.end - part.begin), std::nullopt);
     }
     for (const TextSpan part : parts) add(source.text(part), part.begin);

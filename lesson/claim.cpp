@@ -5,8 +5,8 @@
 namespace pointwright::lesson {
 
 const Argument& Ask::argument(std::string_view blank) const {
-  return *std::find_if(arguments_.begin(), arguments_.end(),
-                       [&](const Argument& argument) { return argument.blank == blank; });
+  return *std::ranges::find_if(arguments_,
+                               [&](const Argument& argument) { return argument.blank == blank; });
 }
 
 const std::string& Ask::text(std::string_view blank) const {

@@ -127,7 +127,7 @@ std::vector<std::string> first_words() {
   for (const ClaimKind* kind : claim_kinds()) {
     for (const std::string_view form : kind->forms) {
       const std::string word(form.substr(0, form.find(' ')));
-      if (find_blank(word) == nullptr && std::find(words.begin(), words.end(), word) == words.end())
+      if (find_blank(word) == nullptr && std::ranges::find(words, word) == words.end())
         words.push_back(word);
     }
   }
@@ -153,7 +153,7 @@ void report_misfit(const std::vector<Reading>& best, const std::vector<Word>& wo
   for (const Reading& reading : best) {
     const std::string word(reading.expected);
     if (!word.empty() && find_blank(word) == nullptr &&
-        std::find(expected.begin(), expected.end(), word) == expected.end())
+        std::ranges::find(expected, word) == expected.end())
       expected.push_back(word);
   }
   std::vector<std::string> shown;

@@ -91,7 +91,7 @@ class Compiler {
   }
 
   Compilation finish() {
-    std::stable_sort(found_.begin(), found_.end(), [](const Found& a, const Found& b) {
+    std::ranges::stable_sort(found_, [](const Found& a, const Found& b) {
       if (a.diagnostic.kind->cause != b.diagnostic.kind->cause)
         return a.diagnostic.kind->cause < b.diagnostic.kind->cause;
       if (a.order != b.order) return a.order < b.order;
@@ -124,8 +124,8 @@ Outcome Compilation::outcome() const {
 }
 
 const SourceText& Compilation::source_of(const Diagnostic& diagnostic) const {
-  return *std::find_if(sources.begin(), sources.end(),
-                       [&](const SourceText& source) { return source.name() == diagnostic.file; });
+  return *std::ranges::find_if(
+      sources, [&](const SourceText& source) { return source.name() == diagnostic.file; });
 }
 
 Compilation compile_course(const Host& host, const std::string& course_file) {

@@ -44,7 +44,7 @@ constexpr std::array<Range, 11> two_wide{{{0x1100, 0x115F},
 
 template <std::size_t n>
 bool within(const std::array<Range, n>& ranges, std::uint32_t character) {
-  return std::any_of(ranges.begin(), ranges.end(), [&](const Range& range) {
+  return std::ranges::any_of(ranges, [&](const Range& range) {
     return range.first <= character && character <= range.last;
   });
 }

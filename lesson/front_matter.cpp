@@ -30,10 +30,10 @@ class MapReader {
       const YAML::Node& key_node = item.first;
       const std::string key = key_node.IsScalar() ? key_node.Scalar() : "";
       const TextSpan at = span_of(key_node);
-      if (std::find(known.begin(), known.end(), key) == known.end()) {
+      if (std::ranges::find(known, key) == known.end()) {
         unknown(key, at, known);
-      } else if (std::any_of(result.begin(), result.end(),
-                             [&](const auto& entry) { return entry.first == key; })) {
+      } else if (std::ranges::any_of(result,
+                                     [&](const auto& entry) { return entry.first == key; })) {
         report_.add(kinds::duplicate_key, at, fmt::format("`{}` is written twice", key));
       } else {
         result.emplace_back(key, item.second);
@@ -58,7 +58,7 @@ class MapReader {
     constexpr std::size_t longest = 35;
     const std::string tag = text("language", value);
     const bool plain =
-        !tag.empty() && tag.size() <= longest && std::all_of(tag.begin(), tag.end(), [](char c) {
+        !tag.empty() && tag.size() <= longest && std::ranges::all_of(tag, [](char c) {
           return pointwright::text::is_digit(c) || c == '-' ||
                  (pointwright::text::lower(c) >= 'a' && pointwright::text::lower(c) <= 'z');
         });
@@ -189,7 +189,7 @@ void read_chapters(MapReader& reader, const YAML::Node& list, Course& course, Re
           .hints.emplace_back(
               "chapters stand beside course.yaml; their names are letters, digits, `-`, `_` and "
               "`.`");
-    } else if (std::any_of(course.chapters.begin(), course.chapters.end(), same)) {
+    } else if (std::ranges::any_of(course.chapters, same)) {
       report.add(kinds::duplicate_chapter, at,
                  fmt::format("a chapter called {} is listed above",
                              pointwright::text::quoted(chapter_id(file))));
@@ -209,7 +209,7 @@ bool is_plain_name(std::string_view name) {
            c == '_' || c == '.';
   };
   return !name.empty() && name.size() <= longest && name.front() != '.' &&
-         std::all_of(name.begin(), name.end(), plain);
+         std::ranges::all_of(name, plain);
 }
 
 std::string chapter_id(std::string_view file) {

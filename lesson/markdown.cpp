@@ -59,7 +59,7 @@ Tree parse_markdown(std::string_view text) {
 }
 
 bool is_safe_address(std::string_view address) {
-  const bool odd = std::any_of(address.begin(), address.end(), [](char c) {
+  const bool odd = std::ranges::any_of(address, [](char c) {
     return static_cast<unsigned char>(c) <= 0x20 || c == '\\' || c == 0x7F;
   });
   if (odd || address.empty() || address.starts_with("//")) return false;

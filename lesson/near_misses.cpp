@@ -13,7 +13,7 @@ class ShortPlays {
   ShortPlays(const Position& position, const std::vector<LegalPlay>& legal, std::size_t most)
       : board_(position.board), side_(*position.turn), most_(most) {
     for (const LegalPlay& play : legal) known_.push_back(hash(play.after));
-    std::sort(known_.begin(), known_.end());
+    std::ranges::sort(known_);
   }
 
   std::vector<Play> run(Roll roll) {
@@ -47,7 +47,7 @@ class ShortPlays {
 
   void note() {
     const std::uint64_t now = hash(board_);
-    const auto place = std::lower_bound(known_.begin(), known_.end(), now);
+    const auto place = std::ranges::lower_bound(known_, now);
     if (found_.size() >= most_ || (place != known_.end() && *place == now)) return;
     known_.insert(place, now);
     found_.push_back(play_);
@@ -75,7 +75,7 @@ std::vector<Play> near_misses(const Position& position, const std::vector<LegalP
       if (step == Step::fine || step == Step::no_checker) continue;
       Play play;
       play.push({from, landing(from, die), false});
-      if (std::find(found.begin(), found.end(), play) == found.end()) found.push_back(play);
+      if (std::ranges::find(found, play) == found.end()) found.push_back(play);
     }
   }
   if (found.size() > most) found.resize(most);

@@ -155,9 +155,8 @@ void QuestionReader::read_number(TextSpan value, const Position* position, Quest
   question.tolerance = *tolerance;
   if (parts.size() != 2) return;
   const auto claim = text::words(source.text(), parts[1], false);
-  const bool named = std::any_of(claim.begin(), claim.end(), [&](const text::Word& word) {
-    return decimal(word.text) == number;
-  });
+  const bool named = std::ranges::any_of(
+      claim, [&](const text::Word& word) { return decimal(word.text) == number; });
   if (!named) {
     report_.add(kinds::bad_question, parts[1],
                 fmt::format("the claim does not mention {}, so it does not prove the answer",
@@ -189,8 +188,8 @@ void QuestionReader::read_plays(const Entries& entries, const Fenced& block,
   if (legal.empty())
     question.plays.push_back({"no play", true, false, to_text(position->board), ""});
   const auto entry_for = [&](const std::string& after) {
-    return std::find_if(question.plays.begin(), question.plays.end(),
-                        [&](const Question::PlayAnswer& play) { return play.after == after; });
+    return std::ranges::find_if(
+        question.plays, [&](const Question::PlayAnswer& play) { return play.after == after; });
   };
   for (const TextSpan where : accepted) {
     const std::string_view text = source.text(where);
@@ -311,8 +310,8 @@ Question QuestionReader::read(const Fenced& block) {
   if (entries.why) question.explanation = source.text(*entries.why);
 
   const auto is_right = [](const auto& choice) { return choice.first; };
-  const bool any_right = std::any_of(entries.choices.begin(), entries.choices.end(), is_right);
-  const bool any_wrong = !std::all_of(entries.choices.begin(), entries.choices.end(), is_right);
+  const bool any_right = std::ranges::any_of(entries.choices, is_right);
+  const bool any_wrong = !std::ranges::all_of(entries.choices, is_right);
   const bool by_choice = !entries.play && !entries.choices.empty();
   const int ways = (entries.play ? 1 : 0) + (entries.number ? 1 : 0) + (by_choice ? 1 : 0);
   const NamedBoard* board = find(entries, block, entries.play.has_value());

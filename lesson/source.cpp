@@ -18,7 +18,7 @@ std::string_view SourceText::text(TextSpan span) const {
 }
 
 int SourceText::line_of(std::size_t offset) const {
-  const auto after = std::upper_bound(starts_.begin(), starts_.end(), offset);
+  const auto after = std::ranges::upper_bound(starts_, offset);
   return static_cast<int>(after - starts_.begin());
 }
 

@@ -15,8 +15,8 @@ class Completion {
       : board_(board), side_(side), legal_(legal) {}
 
   bool exists(reading::Dice& dice) {
-    const bool there = std::any_of(legal_.begin(), legal_.end(),
-                                   [&](const LegalPlay& play) { return play.after == board_; });
+    const bool there =
+        std::ranges::any_of(legal_, [&](const LegalPlay& play) { return play.after == board_; });
     if (there) return true;
     for (int die = 6; die >= 1; --die) {
       auto& left = dice[static_cast<std::size_t>(die)];
@@ -54,8 +54,8 @@ bool begins_with(const reading::Reading& reading, const std::vector<Move>& made)
 std::optional<std::vector<Move>> go_on(const Board& start, Side side, Roll roll,
                                        const Attempt& whole, const std::vector<Move>& made) {
   const std::vector<reading::Leg> legs = reading::legs_of(whole);
-  const bool forward = std::all_of(legs.begin(), legs.end(),
-                                   [](const reading::Leg& leg) { return leg.from > leg.to; });
+  const bool forward =
+      std::ranges::all_of(legs, [](const reading::Leg& leg) { return leg.from > leg.to; });
   if (legs.empty() || !forward || !reading::dice_cover(legs, reading::dice_of(roll)))
     return std::nullopt;
   const std::vector<LegalPlay> legal = legal_plays(start, side, roll);
@@ -77,8 +77,7 @@ std::optional<std::vector<Move>> go_on(const Board& start, Side side, Roll roll,
 bool may_end(const Board& start, Side side, Roll roll, const Board& now) {
   const std::vector<LegalPlay> legal = legal_plays(start, side, roll);
   if (legal.empty()) return now == start;
-  return std::any_of(legal.begin(), legal.end(),
-                     [&](const LegalPlay& play) { return play.after == now; });
+  return std::ranges::any_of(legal, [&](const LegalPlay& play) { return play.after == now; });
 }
 
 }  // namespace pointwright::lesson

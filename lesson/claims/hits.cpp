@@ -22,8 +22,7 @@ Answer check(const Ask& ask) {
             : fmt::format("illegal {} because {}", ask.text("PLAY"), ruling.rule->id)};
   }
   const Side other = opponent(ask.side());
-  const auto hits = std::count_if(ruling.play.begin(), ruling.play.end(),
-                                  [](const Move& move) { return move.hit; });
+  const auto hits = std::ranges::count_if(ruling.play, [](const Move& move) { return move.hit; });
   std::vector<std::string> places;
   for (const Move& move : ruling.play) {
     if (move.hit) places.push_back(fmt::format("{}", static_cast<int>(move.to)));
