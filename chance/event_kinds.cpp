@@ -144,10 +144,10 @@ constexpr std::array<EventKind, 15> kinds{{
      "bear off at least %", off},
     {"off-all", Argument::none, "The last checker is borne off.", "bear off the last checker",
      off_all},
-    {"safe", Argument::none, "No blot is left.", "leave no blot", safe},
+    {"safe", Argument::none, "No blot is left.", "play without leaving a blot", safe},
     {"no-direct-shot", Argument::none,
      "No blot is left within six pips of an opposing checker in front of it.",
-     "leave no direct shot", no_direct_shot},
+     "play without leaving a direct shot", no_direct_shot},
 }};
 
 }  // namespace

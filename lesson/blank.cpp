@@ -138,9 +138,22 @@ BlankFaults fill_board(Argument& argument, const SideNames& /*names*/) {
 
 BlankFaults fill_event(Argument& argument, const SideNames& /*names*/) {
   auto query = chance::read_query(argument.text);
-  if (!query) return moved(query.error(), kinds::bad_claim, argument.where.begin);
-  argument.value = std::move(*query);
-  return {};
+  if (query) {
+    argument.value = std::move(*query);
+    return {};
+  }
+  BlankFaults faults = moved(query.error(), kinds::bad_claim, argument.where.begin);
+  std::vector<std::string> known;
+  for (const chance::EventKind& kind : chance::event_kinds()) known.emplace_back(kind.name);
+  const Fault& first = query.error().front();
+  if (first.id != "no-such-event") return faults;
+  const std::string_view seen = std::string_view(argument.text)
+                                    .substr(first.where.begin, first.where.end - first.where.begin);
+  if (const auto meant = did_you_mean(seen, known)) {
+    faults.front().hint = fmt::format("did you mean `{}`?", *meant);
+    faults.front().fix = Fix{faults.front().where, *meant};
+  }
+  return faults;
 }
 
 BlankFaults fill_fraction(Argument& argument, const SideNames& /*names*/) {

@@ -60,10 +60,11 @@ Answer check_effective(const Ask& ask) {
       fmt::format("effective pips {} {:.1f} +- 0.1", name(ask.side("SIDE")), side->effective_pips));
 }
 
-/// How an answer about a race is known, as a sentence.
+/// How an answer about a race is known, in sentences.
 std::string how(const Certainty& known) {
-  if (known.kind == Certainty::Kind::exact) return std::string(known.reason);
-  return fmt::format("{} The error is at most {:.2g}.", known.reason, known.error);
+  const std::string reason = capitalised(std::string(known.reason)) + ".";
+  if (known.kind == Certainty::Kind::exact) return reason;
+  return fmt::format("{} That error is at most {:.1f}%.", reason, 100 * known.error);
 }
 
 Answer check_chance(const Ask& ask) {
