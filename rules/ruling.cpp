@@ -115,8 +115,7 @@ class Referee {
     texts.reserve(readings.size());
     for (const Reading& reading : readings) texts.push_back(to_text(reading.play()));
     return {&book::one_meaning,
-            "This can be played in " +
-                std::string(wording::number_word(static_cast<int>(readings.size()))) +
+            "This can be played in " + wording::number_word(static_cast<int>(readings.size())) +
                 " ways that hit different blots: " + wording::listed(texts, "or") +
                 ". Write which is meant."};
   }

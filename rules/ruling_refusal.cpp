@@ -111,11 +111,10 @@ std::optional<Reason> without_checker(const Case& c) {
       const int theirs = from == bar_place ? 0 : c.board.count(opponent(c.side), mirrored(from));
       if (theirs > 0) proof += "; " + speaker.holders(c.board, from);
     } else {
-      const std::string here_text = here == 0 ? "none" : "only " + std::string(number_word(here));
+      const std::string here_text = here == 0 ? "none" : "only " + number_word(here);
       proof = checkers(starts[from]) + " would start " + on_place(from) + ", but " +
               speaker.mover() + " has " + here_text + " there";
-      if (arrivals[from] > 0)
-        proof += " and brings only " + std::string(number_word(arrivals[from]));
+      if (arrivals[from] > 0) proof += " and brings only " + number_word(arrivals[from]);
     }
     return Reason{&book::own_checker, sentence(proof + ".")};
   }
@@ -250,9 +249,9 @@ Reason more_of_double(const Case& c, const Reading& read) {
       c.legal, [&](const LegalPlay& legal) { return contains(legal.play, made); });
   const Play& better = whole != c.legal.end() ? whole->play : c.legal.front().play;
   const bool four = better.size() == 4;
-  const std::string most = (four ? "all " : "") + std::string(number_word(better.size()));
+  const std::string most = (four ? "all " : "") + number_word(better.size());
   return {&book::whole_double,
-          to_text(made) + " plays only " + std::string(number_word(made.size())) +
+          to_text(made) + " plays only " + number_word(made.size()) +
               (four ? " of the four " : " of the ") + std::to_string(c.roll.high()) + "s; " + most +
               " can be played, as in " + to_text(better) + ", so " + most + " must be."};
 }

@@ -8,11 +8,12 @@
 
 namespace pointwright::wording {
 
-std::string_view number_word(int n) {
+std::string number_word(int n) {
   static constexpr std::array<std::string_view, 16> words{
       "no",    "one",  "two", "three",  "four",   "five",     "six",      "seven",
       "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen"};
-  return words[static_cast<std::size_t>(n)];
+  const auto i = static_cast<std::size_t>(n);
+  return i < words.size() ? std::string(words[i]) : std::to_string(n);
 }
 
 std::string checkers(int n) {

@@ -10,8 +10,8 @@
 /// The words of which the referee's sentences are made.
 namespace pointwright::wording {
 
-/// "no", "one", "two" ... "fifteen".
-std::string_view number_word(int n);
+/// "no", "one", "two" ... "fifteen", then in digits. Precondition: n >= 0.
+std::string number_word(int n);
 
 /// "one checker", "two checkers".
 std::string checkers(int n);

@@ -77,6 +77,8 @@ const std::vector<Refused>& refused() {
        "Two moves of 6 are written, 13/7(2); the roll 6-4 has one 6."},
       {at_start("5-5"), "13/8(4) 8/3", "die-once",
        "Five moves of 5 are written; a double gives four."},
+      {"light 24x15; dark 6x2; light to play 3-3", "24/21/18(4) 24/21/18(4)", "die-once",
+       "16 moves of 3 are written; a double gives four."},
       {at_start("6-4"), "24/14 13/9", "die-once",
        "The moves written come to 14 pips; the roll 6-4 gives 10."},
       {"light 6x3 1x3; dark 6x2; light to play 6-5", "1/off(3)", "die-once",
