@@ -4,8 +4,8 @@ import { mkdirSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 
-const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
-const build = process.env.POINTWRIGHT_BUILD ?? path.join(root, 'build/release');
+export const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
+export const build = process.env.POINTWRIGHT_BUILD ?? path.join(root, 'build/release');
 
 export const samplePage = pathToFileURL(process.env.POINTWRIGHT_SAMPLE ?? path.join(build, 'tests/page/sample-page.html')).href;
 
