@@ -40,7 +40,7 @@ TEST(Chances, TheEventMayBeOneArgumentOrSeveral) {
       command({"chances", "--json", six_away, "must", "hit", "6", "and", "safe"});
   EXPECT_EQ(one.exit, exit_fine);
   EXPECT_EQ(one.out, several.out);
-  EXPECT_EQ(one.json()["event"], "must hit 6 and safe");
+  EXPECT_EQ(one.json()["event"], "must (hit 6 and safe)");
 }
 
 TEST(Chances, PrintsTheGridOnRequestOnly) {
