@@ -9,7 +9,9 @@ namespace pointwright::app {
 /// How a number is known. Every answer names one of these.
 inline constexpr std::string_view known_exact = "exact";  ///< counted, or from a solved table
 inline constexpr std::string_view known_modelled =
-    "modelled";                                           ///< computed from stated assumptions
+    "modelled";  ///< computed from stated assumptions
+/// Put together from exact parts, with a stated error.
+inline constexpr std::string_view known_combined = "combined";
 inline constexpr std::string_view known_given = "given";  ///< read from a table that somebody gave
 
 /// A chance of 0 to 1 in per cent: "30.56%".

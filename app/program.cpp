@@ -41,6 +41,9 @@ Program::Program() {
   declare_new(*this);
   declare_chances(*this);
   declare_match(*this);
+  declare_race(*this);
+  declare_cube(*this);
+  declare_tables(*this);
 }
 
 Verb& Program::declare(Guide guide) {

@@ -14,5 +14,8 @@ void declare_explain(Program& program);
 void declare_new(Program& program);
 void declare_chances(Program& program);
 void declare_match(Program& program);
+void declare_race(Program& program);
+void declare_cube(Program& program);
+void declare_tables(Program& program);
 
 }  // namespace pointwright::app

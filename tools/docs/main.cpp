@@ -23,8 +23,10 @@ struct Page {
 };
 
 constexpr Page pages[] = {
+    {"events.md", pointwright::docs::events_page},
     {"house-rules.md", pointwright::docs::house_rules_page},
     {"command-line.md", pointwright::docs::command_line_page},
+    {"match-table.md", pointwright::docs::match_table_page},
     {"rule-book.md", pointwright::docs::rule_book_page},
     {"claims.md", pointwright::lesson::claim_reference},
     {"storyboard.schema.json", pointwright::storyboard_schema},

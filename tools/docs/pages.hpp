@@ -15,4 +15,11 @@ std::string rule_book_page();
 /// docs/command-line.md, from the help of the program.
 std::string command_line_page();
 
+/// docs/events.md, from `chance::event_kinds()`.
+std::string events_page();
+
+/// docs/match-table.md: the model behind the computed match table, and how far the table is from a
+/// published one.
+std::string match_table_page();
+
 }  // namespace pointwright::docs

@@ -1,0 +1,296 @@
+#include "app/cube.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+#include <optional>
+
+#include "app/batch.hpp"
+#include "app/numbers.hpp"
+#include "app/options.hpp"
+#include "app/verbs.hpp"
+#include "chance/match_cube.hpp"
+#include "rules/cube.hpp"
+
+namespace pointwright::app {
+namespace {
+
+struct CubeOptions : PositionOptions {
+  std::optional<std::string> tables;
+};
+
+const Guide guide{
+    .name = "cube",
+    .summary = "Say whether to double and whether to take, where that is known exactly.",
+    .text =
+        "For the side to roll: what holding the cube is worth, what doubling is worth if the other "
+        "side takes and if it drops, and so what both should do. Equities are for money, in units "
+        "of the cube as it stands, and belong to the side to roll; both sides play and use the "
+        "cube as well as can be, redoubling without limit.\n\n"
+        "Only exact answers are given. They exist for races in which both sides are home with at "
+        "most six checkers (ten, if `pointwright tables build` has made that table), and for the "
+        "endgame with contact in which each side has at most three checkers left (`pointwright "
+        "tables build --three-checker`). In these no gammon can happen, so that no position is too "
+        "good to double. For any other position the verb says why there is no exact answer, and "
+        "the exit code is 1.\n\n"
+        "In a match the money answer need not hold: the take point at the score is added, with its "
+        "sum, beside the chance to win the game.\n\n"
+        "With --batch, each line of standard input is a position line and each line of the answer "
+        "is {\"position\", \"on_roll\", \"action\", \"answer\", \"hold\", \"double_take\", "
+        "\"double_drop\", \"win\", \"equities\", \"known\", \"how\"}, or {\"position\", "
+        "\"on_roll\", \"action\": null, \"reason\"} where there is no exact answer; a line that "
+        "cannot be read is answered with {\"error\": …, \"input\": …} in its place.",
+    .examples = {
+        {.command = "pointwright cube \"light 5x1 2x1; dark 4x1 1x1; light to roll; cube 2 "
+                    "with light\"",
+         .shows = "A redouble that looks right and is not:"},
+        {.command = "pointwright cube \"light 6x1 1x2; dark 1x2; light to roll; match to 5 "
+                    "score 2-3\"",
+         .shows = "The same question in a match:"}}};
+
+/// What is known exactly about a cube decision.
+struct Known {
+  std::optional<CubeValues> values{};
+  std::optional<double> win{};  ///< set with `values`, or alone where the cube has no value
+  std::string how{};            ///< how it is known, or why it is not
+};
+
+int most_left(const Board& board) {
+  return checkers_per_side -
+         std::min(board.count(Side::light, off_place), board.count(Side::dark, off_place));
+}
+
+constexpr int endgame_checkers = 3;
+
+Known from_endgame(const Board& board, Side on_roll, EndingTables& tables) {
+  const ThreeCheckerTable* table = tables.three_checkers();
+  if (table == nullptr) {
+    return {.how =
+                "each side has at most three checkers left and the sides can still meet: the table "
+                "of that endgame has not been built; `pointwright tables build --three-checker` "
+                "builds it"};
+  }
+  Known known{.values = table->values(board, on_roll), .win = table->win(board, on_roll)};
+  known.how = known.values
+                  ? "exact: every position of the endgame with three checkers a side was solved, "
+                    "hits included"
+                  : "with the cube this position has no value: both sides go on doubling while the "
+                    "game goes on hitting, and the stake grows faster than the game ends";
+  return known;
+}
+
+Known what_is_known(const Board& board, Side on_roll, EndingTables& tables) {
+  const auto race = tables.race(board, on_roll);
+  if (race.ok() && race->cube) {
+    return {.values = race->cube, .win = race->win, .how = std::string{race->win_known.reason}};
+  }
+  if (!race.ok() && race.error() == NoRace::contact) {
+    if (most_left(board) <= endgame_checkers) return from_endgame(board, on_roll, tables);
+    return {.how =
+                "there is no exact answer: the sides can still meet, and more than three "
+                "checkers are left"};
+  }
+  return {.how =
+              "there is no exact answer with the cube: no table holds this race; `pointwright "
+              "race` gives the chance to win it and what the rules of thumb say"};
+}
+
+/// Where the cube is for the side on roll, and whether it may offer it.
+CubeAccess access(const Position& position) {
+  if (!position.house.cube || (position.match && position.match->crawford)) return CubeAccess::none;
+  if (!position.cube.holder) return CubeAccess::centred;
+  return position.cube.holder == position.turn ? CubeAccess::mine : CubeAccess::theirs;
+}
+
+bool may_double(CubeAccess place) {
+  return place == CubeAccess::centred || place == CubeAccess::mine;
+}
+
+std::string_view action(const CubeValues& values, CubeAccess place) {
+  if (!may_double(place)) return "none";
+  return values.should_offer(place) ? "double" : "hold";
+}
+
+std::string_view reply(const CubeValues& values) {
+  return values.should_take() ? "take" : "drop";
+}
+
+/// The take-point sum of the other side, if the score lets the side on roll double to some purpose.
+std::optional<chance::ScoreDecision> at_score(const Position& position) {
+  if (!position.match || !may_double(access(position)) ||
+      cube_is_dead_for(position, *position.turn)) {
+    return std::nullopt;
+  }
+  const chance::Needs taker = chance::needs(*position.match, opponent(*position.turn));
+  const auto& table = chance::standard_match_table();
+  if (std::max(taker.mine, taker.theirs) > table.size()) return std::nullopt;
+  return chance::decide_at_score(table, taker, position.cube.value);
+}
+
+std::string sum_text(const Position& position, const chance::ScoreDecision& decision) {
+  const Side taker = opponent(*position.turn);
+  return chance::take_point_sum(decision, chance::needs(*position.match, taker), {}, taker);
+}
+
+std::string verdict(const CubeValues& values, CubeAccess place, Side on_roll) {
+  const std::string_view who = name(on_roll);
+  const std::string_view other = name(opponent(on_roll));
+  if (place == CubeAccess::none) return fmt::format("The cube is not in use for {}.", who);
+  if (place == CubeAccess::theirs) {
+    return fmt::format("{} has the cube, so {} cannot double.", other, who);
+  }
+  const bool offers = values.should_offer(place);
+  return fmt::format(
+      "{} {}; {} {}.", who, offers ? "doubles" : "holds the cube", other,
+      values.should_take() ? (offers ? "takes" : "would take") : (offers ? "drops" : "would drop"));
+}
+
+void print_values(const Position& position, const Known& known, Io& io) {
+  const CubeValues& values = *known.values;
+  const CubeAccess place = access(position);
+  const Side on_roll = *position.turn;
+  io.out << painted(Ink::strong,
+                    verdict(values, place, on_roll) + (position.match ? " (For money.)" : ""),
+                    io.colour_out)
+         << '\n';
+  if (may_double(place)) {
+    const double doubled = values.offered();
+    const double held = values.hold(place);
+    io.out << fmt::format("  hold         {}\n  double, take {}\n  double, drop {}\n", equity(held),
+                          equity(values.offered_and_taken()), equity(1));
+    const std::string other{name(opponent(on_roll))};
+    io.out << wrapped(
+        fmt::format(
+            "Of its two answers {} chooses the one that costs it less, so doubling is worth "
+            "{}: {} by {:.3f}.",
+            other, equity(doubled), doubled >= held ? "better than holding" : "worse than holding",
+            std::abs(doubled - held)),
+        io.width, 2);
+  }
+  io.out << fmt::format(
+      "\n  {} wins     {:>7}\n  no cube      {}\n  centred      {}\n  with {:<5}   {}\n  with "
+      "{:<5}   "
+      "{}\n",
+      name(on_roll), percent(values.win), equity(values.cubeless()),
+      equity(values.equity(CubeAccess::centred)), name(on_roll),
+      equity(values.equity(CubeAccess::mine)), name(opponent(on_roll)),
+      equity(values.equity(CubeAccess::theirs)));
+  io.out << wrapped(
+      "Equities of " + std::string{name(on_roll)} +
+          " for money, in units of the cube as it stands. How they are known: " + known.how + ".",
+      io.width);
+}
+
+void print_score(const Position& position, Io& io) {
+  if (!position.match) return;
+  const auto decision = at_score(position);
+  if (!decision) {
+    io.out << '\n'
+           << wrapped(fmt::format("At this score a double by {} gains nothing, or is not allowed.",
+                                  name(*position.turn)),
+                      io.width);
+    return;
+  }
+  io.out << "\nAt the score (match chances modelled, gammons not counted)\n"
+         << wrapped(sum_text(position, *decision), io.width, 2);
+}
+
+void mention(const Position& position, const EndingTables& tables, Io& io) {
+  if (position.roll) {
+    io.err << fmt::format("note: the roll {} is passed over: a double comes before the roll\n",
+                          to_text(*position.roll));
+  }
+  if (!tables.fault().empty()) io.err << wrapped("note: " + harmless(tables.fault()), io.width);
+}
+
+int run_cube(const CubeOptions& options, Io& io) {
+  if (const auto wrong = misuse(options)) return complain(*wrong, io);
+  EndingTables tables(options.tables ? std::filesystem::path(*options.tables) : tables_folder());
+  if (options.batch) {
+    return answer_batch(io, [&](std::string_view line) { return answer_cube(line, tables); });
+  }
+  const auto question = ask_with_turn(options, io);
+  if (!question.ok()) return complain(question.error(), options.json, io);
+  const Position& position = question->position;
+  const Known known = what_is_known(position.board, *position.turn, tables);
+  if (options.json) {
+    io.out << to_line(cube_object(position, tables)) << '\n';
+    return known.values ? exit_fine : exit_no;
+  }
+  mention(position, tables, io);
+  if (known.values) {
+    print_values(position, known, io);
+  } else {
+    io.out << wrapped("No exact answer: " + known.how + ".", io.width);
+    if (known.win) {
+      io.out << wrapped(fmt::format("Without a cube {} wins {} of the games, exactly.",
+                                    name(*position.turn), percent(*known.win)),
+                        io.width);
+    }
+  }
+  print_score(position, io);
+  return known.values ? exit_fine : exit_no;
+}
+
+Json match_object(const Position& position, const chance::ScoreDecision& decision) {
+  return {{"taker", name(opponent(*position.turn))},
+          {"take_point",
+           {{"dead", rounded(decision.dead_take_point, 4)},
+            {"live", rounded(decision.live_take_point, 4)}}},
+          {"sum", sum_text(position, decision)},
+          {"known", known_modelled}};
+}
+
+}  // namespace
+
+Json cube_object(const Position& position, EndingTables& tables) {
+  const Side on_roll = *position.turn;
+  const CubeAccess place = access(position);
+  const Known known = what_is_known(position.board, on_roll, tables);
+  Position asked = position;
+  asked.roll.reset();
+  Json result{{"position", to_text(asked)}};
+  if (position.roll) result["roll_ignored"] = to_text(*position.roll);
+  result["on_roll"] = name(on_roll);
+  if (known.values) {
+    const CubeValues& values = *known.values;
+    result["action"] = action(values, place);
+    result["answer"] = reply(values);
+    result["hold"] = rounded(values.hold(place), 6);
+    result["double_take"] = rounded(values.offered_and_taken(), 6);
+    result["double_drop"] = 1.0;
+    result["win"] = rounded(values.win, 6);
+    result["equities"] = {{"no_cube", rounded(values.cubeless(), 6)},
+                          {"centred", rounded(values.equity(CubeAccess::centred), 6)},
+                          {"mine", rounded(values.equity(CubeAccess::mine), 6)},
+                          {"theirs", rounded(values.equity(CubeAccess::theirs), 6)}};
+    result["known"] = known_exact;
+    result["how"] = known.how;
+  } else {
+    result["action"] = nullptr;
+    if (known.win) result["win"] = rounded(*known.win, 6);
+    result["reason"] = known.how;
+  }
+  if (const auto decision = at_score(position)) result["match"] = match_object(position, *decision);
+  return result;
+}
+
+Result<Json, Failure> answer_cube(std::string_view line, EndingTables& tables) {
+  const auto position =
+      read_position_with_turn({.text = std::string{line}, .origin = "standard input"});
+  if (!position.ok()) return position.error();
+  return cube_object(*position, tables);
+}
+
+void declare_cube(Program& program) {
+  Verb& verb = program.declare(guide);
+  auto options = std::make_shared<CubeOptions>();
+  add_position_options(verb.options, *options, "a position line");
+  verb.options.value("--tables", "FOLDER", options->tables,
+                     "Where built tables are, if not in the usual folder.");
+  verb.act = [options](Io& io) { return run_cube(*options, io); };
+}
+
+}  // namespace pointwright::app

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <string_view>
+
+#include "app/ending_tables.hpp"
+#include "app/json.hpp"
+#include "rules/position.hpp"
+#include "rules/result.hpp"
+
+namespace pointwright::app {
+
+/// What to do about the cube: {"position", "on_roll", "action", "answer", "hold", "double_take",
+/// "double_drop", "win", "equities": {"no_cube", "centred", "mine", "theirs"}, "known", "how"}.
+/// Equities are for money, in units of the cube as it stands, of the side on roll. `action` is
+/// "double", "hold" or, where the side may not double, "none"; `answer` is what the other side
+/// should do if it were offered the cube, "take" or "drop". Where there is no exact answer `action`
+/// is null and "reason" says why. In a match "match" has the take-point sum at the score.
+/// Precondition: the position has a turn.
+Json cube_object(const Position& position, EndingTables& tables);
+
+/// Answers one line of a batch.
+Result<Json, Failure> answer_cube(std::string_view line, EndingTables& tables);
+
+}  // namespace pointwright::app

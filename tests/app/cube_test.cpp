@@ -1,0 +1,81 @@
+#include "app/cube.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "tests/app/command_line.hpp"
+
+namespace pointwright::app {
+namespace {
+
+using testing::HasSubstr;
+
+// The paradox position: keeping the cube is worth 0.48, redoubling 0.22, in units of the current
+// cube. Oswald Jacoby in The Backgammon Book, 1970; figures in The Independent, 12 September 1997.
+constexpr const char* paradox = "light 5x1 2x1; dark 4x1 1x1; light to roll; cube 2 with light";
+// Against two checkers on the 1-point redoubling is right (same source).
+constexpr const char* no_paradox = "light 5x1 2x1; dark 1x2; light to roll; cube 2 with light";
+
+TEST(Cube, TheParadoxPositionHoldsTheCube) {
+  const Outcome answer = command({"cube", "--json", paradox});
+  ASSERT_EQ(answer.exit, exit_fine);
+  const Json json = answer.json();
+  EXPECT_EQ(json["action"], "hold");
+  EXPECT_EQ(json["answer"], "take");
+  EXPECT_EQ(json["known"], "exact");
+  EXPECT_NEAR(json["hold"].get<double>(), 0.48, 0.005);
+  EXPECT_NEAR(json["double_take"].get<double>(), 0.22, 0.005);
+  EXPECT_EQ(json["double_drop"], 1.0);
+  EXPECT_DOUBLE_EQ(json["equities"]["mine"].get<double>(), json["hold"].get<double>());
+  EXPECT_THAT(command({"cube", paradox}).out, HasSubstr("light holds the cube; dark would take"));
+}
+
+TEST(Cube, TheStrongerDefenceMakesRedoublingRight) {
+  EXPECT_EQ(command({"cube", "--json", no_paradox}).json()["action"], "double");
+}
+
+TEST(Cube, ASideWithoutTheCubeCannotDouble) {
+  const Json json =
+      command({"cube", "--json", "light 5x1 2x1; dark 4x1 1x1; light to roll; cube 2 with dark"})
+          .json();
+  EXPECT_EQ(json["action"], "none");
+  EXPECT_DOUBLE_EQ(json["hold"].get<double>(), json["equities"]["theirs"].get<double>());
+}
+
+TEST(Cube, AddsTheTakePointOfAMatch) {
+  const std::string line = "light 5x1 2x1; dark 4x1 1x1; light to roll; match to 5 score 2-3";
+  const Json json = command({"cube", "--json", line}).json();
+  EXPECT_EQ(json["match"]["taker"], "dark");
+  EXPECT_EQ(json["match"]["known"], "modelled");
+  EXPECT_THAT(command({"cube", line}).out, HasSubstr("At the score"));
+  EXPECT_EQ(command({"cube", "--json", line + " crawford"}).exit, exit_bad_input);
+}
+
+TEST(Cube, SaysWhyThereIsNoExactAnswer) {
+  const Outcome contact = command({"cube", "--json", "start; light to roll"});
+  EXPECT_EQ(contact.exit, exit_no);
+  EXPECT_TRUE(contact.json()["action"].is_null());
+  EXPECT_THAT(contact.json()["reason"].get<std::string>(), HasSubstr("can still meet"));
+  const Outcome endgame =
+      command({"cube", "--tables", "/no/such/folder", "light 6x2; dark 20x1; light to roll"});
+  EXPECT_EQ(endgame.exit, exit_no);
+  EXPECT_THAT(endgame.out, HasSubstr("has not been built"));
+  const Outcome race =
+      command({"cube", "--tables", "/no/such/folder", "light 6x8; dark 6x8; light to roll"});
+  EXPECT_EQ(race.exit, exit_no);
+  EXPECT_THAT(race.out, HasSubstr("no table holds this race"));
+}
+
+TEST(Cube, ABatchAnswersInOrderWithErrorsInPlace) {
+  const Outcome answer = command({"cube", "--batch", "--tables", "/no/such/folder"},
+                                 std::string(paradox) + "\nstart\nstart; light to roll\n");
+  EXPECT_EQ(answer.exit, exit_bad_input);
+  const auto lines = answer.lines();
+  ASSERT_EQ(lines.size(), 3U);
+  EXPECT_EQ(lines[0]["action"], "hold");
+  EXPECT_EQ(lines[1]["error"]["id"], "no-turn");
+  EXPECT_TRUE(lines[2]["action"].is_null());
+}
+
+}  // namespace
+}  // namespace pointwright::app
