@@ -137,9 +137,11 @@ std::string match_table_page() {
       }
     }
     page +=
-        "\nThe model has one gammon rate for all scores. At real tables the side behind in a match "
-        "plays for\ngammons and the leader against them, and cubes are turned sooner or later than "
-        "the live game says;\nthat is where the two part.\n\n";
+        "\nA likely reason, which has not been measured: the model has one gammon rate and one "
+        "cube life "
+        "for\nall scores, while at a table the side behind plays for gammons and the leader "
+        "against "
+        "them.\n\n";
   }
   page +=
       "## Computed, per cent\n\nRow: points that the side needs; column: points that the other "
