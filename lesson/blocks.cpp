@@ -31,6 +31,7 @@ class BlockReader {
         prose_(report, [this](int line, int column) { return offset_of(line, column); }) {}
 
   Blocks run() {
+    if (!is_bounded()) return {};
     read_front_matter();
     const std::size_t begin =
         skipped_ < source_.line_count() ? source_.line(skipped_ + 1).begin : source_.text().size();
@@ -46,6 +47,22 @@ class BlockReader {
     const int number = std::clamp(line + skipped_, 1, source_.line_count());
     const TextSpan span = source_.line(number);
     return std::min(span.begin + static_cast<std::size_t>(std::max(column - 1, 0)), span.end);
+  }
+
+  /// Whether the text is small enough to be parsed. Markdown fills up short rows of a table, so
+  /// that a small text can stand for a huge one.
+  [[nodiscard]] bool is_bounded() const {
+    for (int line = 1; line <= source_.line_count(); ++line) {
+      const TextSpan span = source_.line(line);
+      const auto bars = std::ranges::count(source_.text(span), '|');
+      if (bars <= most_bars && line <= most_lines) continue;
+      report_.add(kinds::too_long, span,
+                  bars > most_bars
+                      ? fmt::format("this line has {} bars; at most {} are read", bars, most_bars)
+                      : fmt::format("the file has more than {} lines", most_lines));
+      return false;
+    }
+    return true;
   }
 
   void read_front_matter() {

@@ -1,5 +1,7 @@
 #include "lesson/chapter.hpp"
 
+#include <fmt/format.h>
+
 #include <map>
 
 #include "lesson/blocks.hpp"
@@ -33,12 +35,22 @@ class ChapterCompiler {
         add_claims(block);
         break;
       case Fenced::Kind::question:
-        chapter_.parts.push_back({std::nullopt, std::nullopt, questions_.read(block)});
+        add_question(block);
         break;
     }
   }
 
  private:
+  void add_question(const Fenced& block) {
+    if (asked_++ < most_questions) {
+      chapter_.parts.push_back({std::nullopt, std::nullopt, questions_.read(block)});
+    } else if (asked_ == most_questions + 1) {
+      report_.add(kinds::too_long, block.opening,
+                  fmt::format("from here on questions are not read: a chapter has at most {}",
+                              most_questions));
+    }
+  }
+
   void add_board(const Fenced& block) {
     Scene scene = read_board(block, boards_, chapter_.parts.size(), report_);
     chapter_.parts.push_back({std::nullopt, std::move(scene), std::nullopt});
@@ -69,6 +81,7 @@ class ChapterCompiler {
   std::map<std::size_t, Stage> stages_;  ///< by the scene's part
   ClaimChecker claims_;
   QuestionReader questions_;
+  std::size_t asked_ = 0;
 };
 
 }  // namespace

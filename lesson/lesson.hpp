@@ -66,6 +66,12 @@ inline constexpr std::size_t largest_file = std::size_t{256} * 1024;
 /// The most lines of a fenced block, and of all fenced blocks of a chapter, that are read.
 inline constexpr std::size_t most_block_lines = 500;
 inline constexpr std::size_t most_chapter_lines = 3000;
+/// The most lines of a file, and bars `|` on one line, that are read: they bound the size of
+/// tables.
+inline constexpr int most_lines = 10'000;
+inline constexpr std::ptrdiff_t most_bars = 40;
+/// The most questions of a chapter that are read.
+inline constexpr std::size_t most_questions = 100;
 /// The largest number of chapters in a course.
 inline constexpr std::size_t most_chapters = 200;
 

@@ -59,6 +59,32 @@ TEST(Hostile, MutatedLessonsAreAnswered) {
   }
 }
 
+TEST(Hostile, SmallTextsDoNotStandForHugeTables) {
+  std::string wide = "---\ntitle: T\n---\n";
+  std::string rule = "|";
+  for (int i = 0; i < 2000; ++i) {
+    wide += "|a";
+    rule += "-|";
+  }
+  wide += "\n" + rule + "\n";
+  for (int i = 0; i < 5000; ++i) wide += "|\n";
+  EXPECT_EQ(ids(compile_text(wide)), std::vector<std::string>{"too-long"});
+
+  std::string tall = "---\ntitle: T\n---\n";
+  for (int i = 0; i <= most_lines; ++i) tall += "|\n";
+  EXPECT_EQ(ids(compile_text(tall)), std::vector<std::string>{"too-long"});
+}
+
+TEST(Hostile, QuestionsAreCounted) {
+  std::string many = "---\ntitle: T\n---\n";
+  for (std::size_t i = 0; i < most_questions + 5; ++i) {
+    many += "```question q" + std::to_string(i) + "\nask: How many?\nnumber: 1\n```\n";
+  }
+  const Compilation result = compile_text(many);
+  EXPECT_EQ(ids(result), std::vector<std::string>{"too-long"});
+  EXPECT_EQ(result.storyboard.chapters.front().parts.size(), most_questions);
+}
+
 TEST(Hostile, HeapsOfOneThingAreAnswered) {
   const std::string head = "---\ntitle: T\n---\n";
   for (const std::string_view piece : {"> ",
