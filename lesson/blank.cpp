@@ -233,7 +233,7 @@ constexpr std::array<Blank, 13> all{{
     {"SIDE", "`light` or `dark`", "light", false},
     {"KIND", "`single`, `gammon` or `backgammon`", "gammon", false},
     {"L-D", "a match score, light's points first", "3-5", false},
-    {"EVENT", "what a turn can bring about; see docs/events.md", "hit 5 and safe", true},
+    {"EVENT", "what a turn can bring about; see lesson-grammar.md", "hit 5 and safe", true},
     {"FRACTION", "rolls of 36, or that fraction in lowest terms", "27/36", false},
     {"VALUE", "a number, with a tolerance unless it is exact", "9.47 +- 0.01", true},
     {"PERCENT", "a percentage, with a tolerance unless it is exact", "71.3% +- 0.1", true},

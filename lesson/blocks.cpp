@@ -14,6 +14,7 @@
 namespace pointwright::lesson {
 namespace {
 
+constexpr std::string_view shortest_fence = "```";
 constexpr std::array<std::string_view, 4> block_names{"board", "show", "claims", "question"};
 
 std::optional<Fenced::Kind> kind_named(std::string_view word) {
@@ -92,8 +93,8 @@ class BlockReader {
   }
 
   void read_top(cmark_node* node) {
-    if (cmark_node_get_type(node) == CMARK_NODE_CODE_BLOCK && is_fenced(node)) {
-      if (read_fenced(node)) return;
+    if (cmark_node_get_type(node) == CMARK_NODE_CODE_BLOCK) {
+      if (fence_length(node) > 0 ? read_fenced(node) : report_indented(node)) return;
     } else {
       report_nested(node);
     }
@@ -102,16 +103,17 @@ class BlockReader {
     for (Prose& block : prose) result_.blocks.emplace_back(std::move(block));
   }
 
-  static bool is_fenced(cmark_node* node) {
+  /// How many marks the fence of a code block has; 0 if it is indented instead.
+  static int fence_length(cmark_node* node) {
     int length = 0;
     int offset = 0;
     char character = 0;
-    return cmark_node_get_fenced(node, &length, &offset, &character) != 0;
+    return cmark_node_get_fenced(node, &length, &offset, &character) != 0 ? length : 0;
   }
 
-  /// The first word after the fence that opens a code block.
-  [[nodiscard]] TextSpan opening_word(cmark_node* node) const {
-    const TextSpan line = trimmed(source_, source_.line(line_of(node)));
+  /// The first word after the fence on a line that opens a code block.
+  [[nodiscard]] TextSpan opening_word(int line_number) const {
+    const TextSpan line = trimmed(source_, source_.line(line_number));
     std::size_t begin = line.begin;
     while (begin < line.end && (source_.text()[begin] == '`' || source_.text()[begin] == '~' ||
                                 text::is_space(source_.text()[begin])))
@@ -125,21 +127,44 @@ class BlockReader {
     return std::clamp(cmark_node_get_start_line(node) + skipped_, 1, source_.line_count());
   }
 
+  /// Whether a block with a meaning would begin on this line, if no other were open.
+  [[nodiscard]] bool opens_block(int line) const {
+    return source_.text(trimmed(source_, source_.line(line))).starts_with(shortest_fence) &&
+           kind_named(source_.text(opening_word(line)));
+  }
+
+  /// A fence that was left open swallows the next block. Reports it, and returns the line on which
+  /// that one begins. An author who means to show a lesson in a lesson writes a longer fence.
+  std::optional<int> report_swallowed(cmark_node* node, int first, int last) {
+    if (fence_length(node) != static_cast<int>(shortest_fence.size())) return std::nullopt;
+    for (int line = first + 1; line <= last; ++line) {
+      if (!opens_block(line)) continue;
+      Diagnostic& diagnostic = report_.add(
+          kinds::unclosed_block, trimmed(source_, source_.line(first)),
+          fmt::format("this block is still open on line {}, where the next one begins", line));
+      diagnostic.hints.emplace_back("close it with a line ```");
+      return line;
+    }
+    return std::nullopt;
+  }
+
   /// Whether the code block means something; then it was read.
   bool read_fenced(cmark_node* node) {
-    const TextSpan word = opening_word(node);
+    const TextSpan word = opening_word(line_of(node));
     const auto kind = kind_named(source_.text(word));
+    const int first = line_of(node);
+    int last = std::clamp(cmark_node_get_end_line(node) + skipped_, first, source_.line_count());
+    const auto swallowed = report_swallowed(node, first, last);
     if (!kind) {
-      report_near_miss(word);
+      if (!swallowed) report_near_miss(word);
       return false;
     }
-    Fenced block{*kind, word, trimmed(source_, {word.end, source_.line(line_of(node)).end}), {}};
-    const int first = line_of(node);
-    const int last =
-        std::clamp(cmark_node_get_end_line(node) + skipped_, first, source_.line_count());
-    const bool closed =
-        last > first && is_closing(source_.text(trimmed(source_, source_.line(last))));
-    if (!closed) {
+    Fenced block{*kind, word, trimmed(source_, {word.end, source_.line(first).end}), {}};
+    const bool closed = !swallowed && last > first &&
+                        is_closing(source_.text(trimmed(source_, source_.line(last))));
+    if (swallowed) {
+      last = *swallowed - 1;
+    } else if (!closed) {
       report_
           .add(kinds::unclosed_block, word,
                fmt::format("this {} block does not end",
@@ -184,10 +209,23 @@ class BlockReader {
     diagnostic.fix = Fix{word, *meant};
   }
 
+  /// Reports a block with a meaning whose fence is indented so far that it is code. Returns false:
+  /// the block is prose.
+  bool report_indented(cmark_node* node) {
+    const int line = line_of(node);
+    if (!opens_block(line)) return false;
+    report_
+        .add(kinds::nested_block, trimmed(source_, source_.line(line)),
+             fmt::format("this {} block is indented, which makes it prose",
+                         source_.text(opening_word(line))))
+        .hints.emplace_back("begin its lines at the left margin");
+    return false;
+  }
+
   /// Reports blocks with a meaning that stand where they cannot have one.
   void report_nested(cmark_node* top) {
     for (cmark_node* node = cmark_node_first_child(top); node != nullptr; node = next(node, top)) {
-      if (cmark_node_get_type(node) != CMARK_NODE_CODE_BLOCK || !is_fenced(node)) continue;
+      if (cmark_node_get_type(node) != CMARK_NODE_CODE_BLOCK || fence_length(node) == 0) continue;
       const char* info = cmark_node_get_fence_info(node);
       std::string_view word = info == nullptr ? "" : info;
       word = word.substr(0, word.find(' '));

@@ -146,6 +146,37 @@ void report_unknown(const Word& first, Report& report) {
   }
 }
 
+/// Where a word of the form was not found at all, one that was written may be that word misspelt.
+bool report_misspelt(const std::vector<Word>& words, const std::vector<std::string>& expected,
+                     std::string_view form, Report& report) {
+  for (const Word& word : words) {
+    const auto meant = did_you_mean(word.text, expected);
+    if (!meant) continue;
+    Diagnostic& diagnostic =
+        report.add(kinds::bad_claim, word.where,
+                   fmt::format("{} stands where `{}` is expected", quoted(word.text), *meant));
+    diagnostic.fix = Fix{word.where, *meant};
+    diagnostic.hints.push_back(fmt::format("its form is: {}", form));
+    return true;
+  }
+  return false;
+}
+
+/// Spaces that look like a space and are none; word processors put them there.
+bool report_odd_space(TextSpan where, Report& report) {
+  for (const std::string_view space : {"\u00A0", "\u2007", "\u2009", "\u202F"}) {
+    const std::size_t at = report.source().text(where).find(space);
+    if (at == std::string_view::npos) continue;
+    const TextSpan span{where.begin + at, where.begin + at + space.size()};
+    Diagnostic& diagnostic =
+        report.add(kinds::bad_claim, span, "this looks like a space and is another character");
+    diagnostic.hints.emplace_back("type an ordinary space");
+    diagnostic.fix = Fix{span, " "};
+    return true;
+  }
+  return false;
+}
+
 /// Reports where the best readings of a claim stop to fit.
 void report_misfit(const std::vector<Reading>& best, const std::vector<Word>& words,
                    Report& report) {
@@ -175,6 +206,7 @@ void report_misfit(const std::vector<Reading>& best, const std::vector<Word>& wo
     message = fmt::format("{} stands where {} is expected", quoted(words[first.stopped].text),
                           shown.empty() ? std::string(first.expected) : one_of(shown));
   }
+  if (at_end && report_misspelt(words, expected, form, report)) return;
   Diagnostic& diagnostic = report.add(kinds::bad_claim, where, std::move(message));
   if (!at_end) {
     if (const auto meant = did_you_mean(words[first.stopped].text, expected))
@@ -209,6 +241,7 @@ std::optional<ReadClaim> read_claim(TextSpan where, const SideNames& names, Repo
         best.push_back(std::move(reading));
     }
   }
+  if (report_odd_space(where, report)) return std::nullopt;
   const Reading& first = best.front();
   if (first.literals == 0 && first.filled == 0) {
     report_unknown(words.front(), report);
@@ -239,6 +272,19 @@ bool has_with(TextSpan where, const SourceText& source) {
   return !words.empty() && text::same_word(words.front().text, "with");
 }
 
+namespace {
+
+/// `with 6-4 legal ...`: everything is there but the colon.
+bool report_missing_colon(const std::vector<Word>& words, Report& report) {
+  const std::size_t at = words.size() > 2 && side_named(words[1].text) ? 2 : 1;
+  if (words.size() <= at || !roll_named(words[at].text)) return false;
+  const TextSpan behind{words[at].where.end, words[at].where.end};
+  report.add(kinds::bad_claim, behind, "a colon is missing after the roll").fix = Fix{behind, ":"};
+  return true;
+}
+
+}  // namespace
+
 std::optional<WithRoll> read_with(TextSpan where, Report& report) {
   const std::string_view text = report.source().text();
   const std::size_t colon = report.source().text(where).find(':');
@@ -247,6 +293,7 @@ std::optional<WithRoll> read_with(TextSpan where, Report& report) {
   const auto words = text::words(text, head, false);
   const bool sided = words.size() == 3 && side_named(words[1].text);
   const auto roll = words.size() == 2 || sided ? roll_named(words.back().text) : std::nullopt;
+  if (colon == std::string_view::npos && report_missing_colon(words, report)) return std::nullopt;
   if (!roll || colon == std::string_view::npos) {
     report
         .add(kinds::bad_claim, head,

@@ -22,7 +22,9 @@ void each_of_side(TextSpan where, Report& report, std::string_view example, cons
     if (side && words.size() == needed && read(*side, words.back().text)) continue;
     const TextSpan at = words.empty() ? where : trimmed(source, piece);
     report.add(kinds::bad_mark, at, fmt::format("{} cannot be read", text::quoted(source.text(at))))
-        .hints.push_back(fmt::format("write it like: {}", example));
+        .hints.push_back(fmt::format("write it like: {}; sides are always light and dark, points 1 "
+                                     "to 24",
+                                     example));
   }
 }
 

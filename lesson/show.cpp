@@ -325,13 +325,13 @@ void Stage::run(const Fenced& block, const Boards& boards, Scene& scene, Report&
   bool going = true;
   for (const TextSpan whole : block.lines) {
     if (report.source().text(whole).starts_with('#')) continue;
-    const auto line = read_show_line(whole, report);
-    if (!line || !going) continue;
+    const ShowLine line = read_show_line(whole, report);
+    if (!going) continue;
     Step step;
-    step.words = line->words;
-    step.seconds = line->seconds;
+    step.words = line.words;
+    step.seconds = line.seconds;
     step.source = source_at(report.source(), whole);
-    going = act(*line, whole, boards, step, report);
+    going = act(line, whole, boards, step, report);
     step.position = to_text(now());
     if (going) scene.steps.push_back(std::move(step));
   }

@@ -20,8 +20,9 @@ struct ShowLine {
   std::optional<double> seconds;
 };
 
-/// Cuts a line `ACTION "WORDS" (N s)`. Reports what cannot be read and returns nothing then.
-std::optional<ShowLine> read_show_line(TextSpan line, Report& report);
+/// Cuts a line `ACTION "WORDS" (N s)`. Reports what cannot be read of the words and the duration,
+/// and gives the action all the same, so that the steps after it are judged from the right board.
+ShowLine read_show_line(TextSpan line, Report& report);
 
 /// Plays the shows of one scene, step by step, under the rules.
 class Stage {

@@ -45,9 +45,27 @@ std::optional<double> seconds_in(std::string_view text) {
   return seconds;
 }
 
+/// The length of a line's action when nothing on it stands in quotation marks. Reports words that
+/// follow moves: `13/7 and on it goes`.
+std::size_t report_bare_words(TextSpan line, Report& report) {
+  const std::string_view text = report.source().text();
+  const auto words = text::words(text, line, false);
+  const auto is_move = [](const text::Word& word) {
+    return word.text.find('/') != std::string_view::npos || word.text.front() == '(';
+  };
+  if (words.empty() || !is_move(words.front())) return line.end - line.begin;
+  const auto bare = std::find_if_not(words.begin(), words.end(), is_move);
+  if (bare == words.end()) return line.end - line.begin;
+  report
+      .add(kinds::bad_words, {bare->where.begin, line.end},
+           "the words that are spoken stand in double quotes")
+      .hints.emplace_back("write it like: 13/7 \"And on it goes.\"");
+  return (bare - 1)->where.end - line.begin;
+}
+
 }  // namespace
 
-std::optional<ShowLine> read_show_line(TextSpan line, Report& report) {
+ShowLine read_show_line(TextSpan line, Report& report) {
   const std::string_view text = report.source().text(line);
   ShowLine result;
   const std::size_t quote = text.find('"');
@@ -59,9 +77,11 @@ std::optional<ShowLine> read_show_line(TextSpan line, Report& report) {
           .add(kinds::bad_words, {line.begin + at, line.begin + at + curly.size()},
                "the words stand between curly quotation marks")
           .hints.emplace_back("use straight ones: \"...\"");
-      return std::nullopt;
+      result.action = trimmed(report.source(), {line.begin, line.begin + at});
+      result.spoken = true;
+      return result;
     }
-    result.action = line;
+    result.action = {line.begin, line.begin + report_bare_words(line, report)};
     return result;
   }
   result.action = trimmed(report.source(), {line.begin, line.begin + quote});
@@ -71,7 +91,7 @@ std::optional<ShowLine> read_show_line(TextSpan line, Report& report) {
     report
         .add(kinds::bad_words, {line.begin + quote, line.end}, "the words do not end on this line")
         .hints.emplace_back("close them with \"; a quotation mark inside is written \\\"");
-    return std::nullopt;
+    return result;
   }
   const TextSpan rest = trimmed(report.source(), {line.begin + close + 1, line.end});
   if (rest.begin == rest.end) return result;
@@ -85,7 +105,8 @@ std::optional<ShowLine> read_show_line(TextSpan line, Report& report) {
           fmt::format("write it like: (4 s), at most {} s; a quotation mark inside the words is "
                       "written \\\"",
                       static_cast<int>(longest_step)));
-  return std::nullopt;
+  result.seconds.reset();
+  return result;
 }
 
 }  // namespace pointwright::lesson
