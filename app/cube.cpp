@@ -46,9 +46,9 @@ const Guide guide{
         {.command = "pointwright cube \"light 5x1 2x1; dark 4x1 1x1; light to roll; cube 2 "
                     "with light\"",
          .shows = "A redouble that looks right and is not:"},
-        {.command = "pointwright cube \"light 6x1 1x2; dark 1x2; light to roll; match to 5 "
+        {.command = "pointwright cube \"light 5x1 2x1; dark 4x1 1x1; light to roll; match to 5 "
                     "score 2-3\"",
-         .shows = "The same question in a match:"}}};
+         .shows = "The same race in a match:"}}};
 
 /// What is known exactly about a cube decision.
 struct Known {
@@ -89,11 +89,11 @@ Known what_is_known(const Board& board, Side on_roll, EndingTables& tables) {
   if (!race.ok() && race.error() == NoRace::contact) {
     if (most_left(board) <= endgame_checkers) return from_endgame(board, on_roll, tables);
     return {.how =
-                "there is no exact answer: the sides can still meet, and more than three "
+                "the sides can still meet, and more than three "
                 "checkers are left"};
   }
   return {.how =
-              "there is no exact answer with the cube: no table holds this race; `pointwright "
+              "no table holds this race with the cube; `pointwright "
               "race` gives the chance to win it and what the rules of thumb say"};
 }
 
@@ -177,10 +177,10 @@ void print_values(const Position& position, const Known& known, Io& io) {
       equity(values.equity(CubeAccess::centred)), name(on_roll),
       equity(values.equity(CubeAccess::mine)), name(opponent(on_roll)),
       equity(values.equity(CubeAccess::theirs)));
-  io.out << wrapped(
-      "Equities of " + std::string{name(on_roll)} +
-          " for money, in units of the cube as it stands. How they are known: " + known.how + ".",
-      io.width);
+  io.out << wrapped(fmt::format("Equities of {} for money, in units of the cube as it stands.",
+                                name(on_roll)),
+                    io.width)
+         << wrapped(known.how + ".", io.width, 2);
 }
 
 void print_score(const Position& position, Io& io) {

@@ -26,7 +26,7 @@ std::string with_commas(long long value) {
 
 double rounded(double value, int decimals) {
   const double scale = std::pow(10.0, decimals);
-  return std::round(value * scale) / scale;
+  return std::round(value * scale) / scale + 0.0;  // the sum has no negative zero
 }
 
 Halves halves(std::string_view line) {

@@ -60,7 +60,9 @@ struct Race {
     return side == on_roll ? answer.on_roll : answer.waiting;
   }
   [[nodiscard]] double win(Side side) const {
-    return side == on_roll ? answer.win : 1 - answer.win;
+    // A sum of floats may pass 1 in its last digits.
+    const double won = std::clamp(answer.win, 0.0, 1.0);
+    return side == on_roll ? won : 1 - won;
   }
 };
 
@@ -142,12 +144,16 @@ std::string rules_text(const Position& position, const Race& race, const Io& io)
 
 std::string lead_sentence(const Race& race) {
   const int own = race.of(race.on_roll).pips;
-  const int lead = race.of(opponent(race.on_roll)).pips - own;
+  const int other = race.of(opponent(race.on_roll)).pips;
   const std::string_view who = name(race.on_roll);
-  if (lead == 0) return fmt::format("The counts are level at {}.", own);
-  return fmt::format("{}'s lead: {} - {} = {} pips, and {} / {} = {} of its count.", who,
-                     own + lead, own, lead, lead, own,
-                     percent(static_cast<double>(lead) / static_cast<double>(own), 1));
+  if (own == other) return fmt::format("The counts are level at {}.", own);
+  if (own > other) {
+    return fmt::format("{} is behind in the count: {} - {} = {} pips.", who, own, other,
+                       own - other);
+  }
+  return fmt::format("{}'s lead: {} - {} = {} pips, and {} / {} = {} of its count.", who, other,
+                     own, other - own, other - own, own,
+                     percent(static_cast<double>(other - own) / static_cast<double>(own), 1));
 }
 
 void print_race(const Position& position, const Race& race, Io& io) {
@@ -168,7 +174,7 @@ void print_race(const Position& position, const Race& race, Io& io) {
                             percent(race.win(opponent(race.on_roll)), decimals),
                             known_words(certainty)),
                 io.width)
-         << wrapped(fmt::format("How it is known: {}.", certainty.reason), io.width, 2);
+         << wrapped(fmt::format("{}.", certainty.reason), io.width, 2);
   if (race.gammon) {
     const Certainty& how = race.gammon->known;
     io.out << wrapped(fmt::format("{} wins a gammon in {} of the games ({}).", name(*race.leader),

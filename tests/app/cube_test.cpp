@@ -10,8 +10,8 @@ namespace {
 
 using testing::HasSubstr;
 
-// The paradox position: keeping the cube is worth 0.48, redoubling 0.22, in units of the current
-// cube. Oswald Jacoby in The Backgammon Book, 1970; figures in The Independent, 12 September 1997.
+// The paradox position: keeping the cube is worth 0.48, redoubling 0.22, in points with the cube at
+// 2. Oswald Jacoby in The Backgammon Book, 1970; figures in The Independent, 12 September 1997.
 constexpr const char* paradox = "light 5x1 2x1; dark 4x1 1x1; light to roll; cube 2 with light";
 // Against two checkers on the 1-point redoubling is right (same source).
 constexpr const char* no_paradox = "light 5x1 2x1; dark 1x2; light to roll; cube 2 with light";
@@ -23,8 +23,8 @@ TEST(Cube, TheParadoxPositionHoldsTheCube) {
   EXPECT_EQ(json["action"], "hold");
   EXPECT_EQ(json["answer"], "take");
   EXPECT_EQ(json["known"], "exact");
-  EXPECT_NEAR(json["hold"].get<double>(), 0.48, 0.005);
-  EXPECT_NEAR(json["double_take"].get<double>(), 0.22, 0.005);
+  EXPECT_NEAR(2 * json["hold"].get<double>(), 0.48, 0.005);
+  EXPECT_NEAR(2 * json["double_take"].get<double>(), 0.22, 0.005);
   EXPECT_EQ(json["double_drop"], 1.0);
   EXPECT_DOUBLE_EQ(json["equities"]["mine"].get<double>(), json["hold"].get<double>());
   EXPECT_THAT(command({"cube", paradox}).out, HasSubstr("light holds the cube; dark would take"));

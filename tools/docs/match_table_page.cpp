@@ -120,8 +120,8 @@ std::string match_table_page() {
       "in whole\nper cent. Over its 225 cells the mean difference is " +
       number(sum / (size * size), 2) + " points and the largest " + number(largest, 1) +
       " (needing " + std::to_string(worst_mine) + "\nagainst " + std::to_string(worst_theirs) +
-      "); " + std::to_string(over_two) +
-      " cells differ by more than two points. Half a point of any difference is\nthe rounding of "
+      "); " + (over_two == 0 ? "no cell differs" : std::to_string(over_two) + " cells differ") +
+      " by more than two points. Half a point of any difference is\nthe rounding of "
       "the printed table, whose opposite cells do not always add up to 100.\n\n";
   if (over_two > 0) {
     page +=
