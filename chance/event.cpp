@@ -92,7 +92,7 @@ std::string_view verb(Query::Mode mode) {
 }
 
 std::string to_text(const Query& query) {
-  const std::string event = to_text(query.event);
+  std::string event = to_text(query.event);
   if (query.mode == Query::Mode::can) return event;
   return std::string(verb(query.mode)) + " " +
          (query.event.form() == Event::Form::simple ? event : "(" + event + ")");

@@ -41,7 +41,7 @@ class Event {
 
   static Event simple(const EventKind& kind, int argument);
   static Event combined(Form form, Event left, Event right);
-  static Event negated(Event event);
+  static Event negated(Event inner);
 
   [[nodiscard]] Form form() const { return form_; }
   [[nodiscard]] const EventKind& kind() const { return *kind_; }

@@ -110,7 +110,7 @@ std::optional<double> read_percent(std::string_view word) {
   const std::string_view whole = word.substr(0, point);
   const auto value = text::number(whole, 100);
   if (!value) return std::nullopt;
-  double percent = static_cast<double>(*value);
+  auto percent = static_cast<double>(*value);
   if (point != std::string_view::npos) {
     const std::string_view decimals = word.substr(point + 1);
     const auto part = text::number(decimals, 1'000'000'000'000);
@@ -121,7 +121,7 @@ std::optional<double> read_percent(std::string_view word) {
 }
 
 void append_percent(std::string& csv, double chance) {
-  const auto parts = static_cast<long>(std::lround(chance * 1'000'000));
+  const long parts = std::lround(chance * 1'000'000);
   const std::string decimals = std::to_string(parts % 10'000);
   csv += std::to_string(parts / 10'000) + "." + std::string(4 - decimals.size(), '0') + decimals;
 }

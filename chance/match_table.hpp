@@ -38,7 +38,7 @@ class MatchTable {
   /// followed by n percentages gives the chances of a side that needs 1, 2 ... n points against one
   /// that needs 1 once the Crawford game is over; without it they are computed. Opposite cells must
   /// add up to 100 within 2.5 (published tables are rounded).
-  static Result<MatchTable, Faults> read_csv(std::string_view text);
+  static Result<MatchTable, Faults> read_csv(std::string_view csv);
 
   /// The table as CSV that `read_csv` reads back, in percent with four decimals.
   [[nodiscard]] std::string to_csv() const;

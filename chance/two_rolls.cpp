@@ -88,7 +88,8 @@ ThreeRollChance now_or_next(const Board& board, Side side, const Event& event,
   for (const NextRoll::OfRoll& roll : next.rolls()) {
     ThreeRollChance best{-1, -1};
     if (next.answers(query, roll)) {
-      best = {36 * 36, 36 * 36};
+      constexpr std::int64_t certain = std::int64_t{36} * 36;
+      best = {certain, certain};
     } else if (roll.plays.empty()) {
       best = enumeration.after_reply(board);
     } else {

@@ -18,7 +18,7 @@ std::size_t best_by_pips(const Board& before, Side side, const std::vector<Legal
 /// A chance over three rolls (mine, the reply, mine again), exact, as parts of 36 * 36 * 36.
 /// When any legal reply is allowed there are two: the reply that is worst and that is best for me.
 struct ThreeRollChance {
-  static constexpr std::int64_t whole = 36 * 36 * 36;
+  static constexpr std::int64_t whole = std::int64_t{36} * 36 * 36;
   std::int64_t least = 0;
   std::int64_t most = 0;
 };
