@@ -1,0 +1,71 @@
+#include "judge/evaluator.hpp"
+
+#include "chance/bearoff.hpp"
+#include "rules/score.hpp"
+
+namespace pointwright::judge {
+namespace {
+
+bool can_lose_gammon(const Camp& camp) {
+  return camp[off_place] == 0;
+}
+
+/// Whether the bear-off table answers: both sides home, and neither can lose a gammon.
+bool table_answers(const Board& board) {
+  for (const Side side : {Side::light, Side::dark}) {
+    if (can_lose_gammon(board.of(side)) || !all_home(board, side)) return false;
+  }
+  return true;
+}
+
+/// The chance that the side on roll is off first, each side playing for its own mean.
+float race_chance(const Board& board, Side on_roll) {
+  const OneSidedTable<double>& table = home_table();
+  const auto spread = [&](Side side) { return table.spread(table.family().rank(board.of(side))); };
+  const RollSpread<double> mine = spread(on_roll);
+  const RollSpread<double> theirs = spread(opponent(on_roll));
+  double chance = 0;
+  double they_need_more = 1;  // the chance that the other side needs `rolls` or more
+  for (int rolls = 0; rolls <= mine.last(); ++rolls) {
+    chance += mine.exactly(rolls) * they_need_more;
+    they_need_more -= theirs.exactly(rolls);
+  }
+  return static_cast<float>(chance);
+}
+
+}  // namespace
+
+Chances lost_game(const Board& board) {
+  const auto kind = win_kind(board);
+  Chances chances;
+  chances.lose_gammon = kind && *kind != WinKind::single ? 1.0F : 0.0F;
+  chances.lose_backgammon = kind == WinKind::backgammon ? 1.0F : 0.0F;
+  return chances;
+}
+
+Evaluation Evaluator::evaluate(const Board& board, Side on_roll) const {
+  if (has_won(board, opponent(on_roll))) return {lost_game(board), Origin::game_over};
+  if (has_contact(board)) return {contact_.evaluate(board, on_roll), Origin::contact_net};
+  if (table_answers(board)) {
+    Chances chances;
+    chances.win = race_chance(board, on_roll);
+    return {chances, Origin::table};
+  }
+  return {race_.evaluate(board, on_roll), Origin::race_net};
+}
+
+std::size_t Evaluator::best_play(const std::vector<LegalPlay>& plays, Side side) const {
+  std::size_t best = 0;
+  float best_equity = 1e9F;
+  for (std::size_t i = 0; i < plays.size(); ++i) {
+    // The other side is on roll after the play: the less it expects, the better.
+    const float equity = evaluate(plays[i].after, opponent(side)).chances.equity();
+    if (equity < best_equity) {
+      best_equity = equity;
+      best = i;
+    }
+  }
+  return best;
+}
+
+}  // namespace pointwright::judge

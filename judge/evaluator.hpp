@@ -1,0 +1,44 @@
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "judge/net.hpp"
+#include "rules/play.hpp"
+
+namespace pointwright::judge {
+
+/// Where an evaluation comes from.
+enum class Origin : std::uint8_t {
+  game_over,    ///< exact: somebody has won
+  table,        ///< exact up to the play of the two sides as if alone: from the bear-off table
+  race_net,     ///< estimated by the net for positions without contact
+  contact_net,  ///< estimated by the net for positions with contact
+};
+
+struct Evaluation {
+  Chances chances;
+  Origin origin = Origin::contact_net;
+};
+
+/// Values positions at once: by the rules where the game is over, by a table where one answers,
+/// else by the net of the kind of position.
+class Evaluator {
+ public:
+  Evaluator(const Weights& contact, const Weights& race) : contact_(contact), race_(race) {}
+
+  /// Chances of the side on roll, before it rolls.
+  [[nodiscard]] Evaluation evaluate(const Board& board, Side on_roll) const;
+
+  /// The best play at once for money without a cube: an index into `plays`, which is not empty.
+  [[nodiscard]] std::size_t best_play(const std::vector<LegalPlay>& plays, Side side) const;
+
+ private:
+  Net contact_;
+  Net race_;
+};
+
+/// The chances of the side on roll when the other side has just borne off its last checker.
+Chances lost_game(const Board& board);
+
+}  // namespace pointwright::judge

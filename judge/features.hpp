@@ -1,0 +1,22 @@
+#pragma once
+
+#include <array>
+
+#include "rules/board.hpp"
+
+namespace pointwright::judge {
+
+/// Measures that a player would name, for both sides: first the side on roll, then the other.
+inline constexpr int measures_per_side = 12;
+inline constexpr int measure_count = 2 * measures_per_side;
+using Measures = std::array<float, measure_count>;
+
+/// Each measure is scaled to lie near 0 to 1. In order, for each side:
+/// pips; chance of hitting, were it to roll; pips that the other side loses to hits on average;
+/// chance that a checker of the other side on the bar stays there; longest prime in front of the
+/// other side's rear checker; points held within twelve pips in front of it; pips that its own rear
+/// checker moves on average; blots; checkers that still have an opposing one in front; pips to
+/// spare before home points must break; foremost anchor; depth of contact.
+void measure(const Board& board, Side on_roll, Measures& measures);
+
+}  // namespace pointwright::judge

@@ -1,0 +1,17 @@
+#pragma once
+
+#include <cstdint>
+#include <span>
+
+#include "judge/evaluator.hpp"
+
+namespace pointwright::judge {
+
+/// The bytes of the nets in judge/nets/, made by the training in docs/training.md.
+std::span<const std::uint8_t> shipped_contact_net();
+std::span<const std::uint8_t> shipped_race_net();
+
+/// The evaluator with the shipped nets, made at first use.
+const Evaluator& shipped_evaluator();
+
+}  // namespace pointwright::judge

@@ -1,0 +1,117 @@
+#include "judge/net.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "judge/shipped.hpp"
+#include "tests/rules/random_positions.hpp"
+
+namespace pointwright::judge {
+namespace {
+
+Weights shipped() {
+  return *weights_from_bytes(shipped_contact_net());
+}
+
+/// The same net written out plainly in double precision, unit by unit, with nothing added up
+/// beforehand.
+std::array<double, output_count> plain(const Weights& w, const Board& board, Side on_roll) {
+  std::vector<double> inputs;
+  for (const Side side : {on_roll, opponent(on_roll)}) {
+    for (int place = 0; place < places_per_side; ++place) {
+      for (const float unit : units(place, board.count(side, static_cast<Place>(place))))
+        inputs.push_back(static_cast<double>(unit));
+    }
+  }
+  Measures measures;
+  measure(board, on_roll, measures);
+  for (const float value : measures) inputs.push_back(static_cast<double>(value));
+
+  const auto layer = [](const std::vector<double>& in, const std::vector<float>& matrix,
+                        const std::vector<float>& bias) {
+    std::vector<double> out(bias.begin(), bias.end());
+    for (std::size_t i = 0; i < in.size(); ++i) {
+      for (std::size_t j = 0; j < out.size(); ++j)
+        out[j] += in[i] * static_cast<double>(matrix[i * out.size() + j]);
+    }
+    return out;
+  };
+  const auto rectified = [](std::vector<double> values) {
+    for (double& value : values) value = std::max(value, 0.0);
+    return values;
+  };
+  const auto out = layer(
+      rectified(layer(rectified(layer(inputs, w.first, w.first_bias)), w.second, w.second_bias)),
+      w.third, w.third_bias);
+  std::array<double, output_count> chances{};
+  for (std::size_t k = 0; k < output_count; ++k) chances[k] = 1 / (1 + std::exp(-out[k]));
+  return chances;
+}
+
+TEST(Net, AgreesWithItsPlainDefinition) {
+  const Weights weights = shipped();
+  const Net net(weights);
+  std::mt19937_64 random(1);
+  for (int i = 0; i < 500; ++i) {
+    const Board board = pointwright::testing::random_board(random);
+    const Chances fast = net.evaluate(board, Side::dark);
+    const auto slow = plain(weights, board, Side::dark);
+    ASSERT_NEAR(static_cast<double>(fast.win), slow[0], 2e-5) << to_text(board);
+    if (board.count(Side::light, off_place) == 0)
+      ASSERT_NEAR(static_cast<double>(fast.win_gammon), std::min(slow[1], slow[0]), 2e-5);
+    else
+      ASSERT_EQ(fast.win_gammon, 0.0F);
+  }
+}
+
+TEST(Net, ChancesAreInOrder) {
+  const Net net(shipped());
+  std::mt19937_64 random(2);
+  for (int i = 0; i < 2000; ++i) {
+    const Chances c = net.evaluate(pointwright::testing::random_board(random), Side::light);
+    ASSERT_LE(c.win_backgammon, c.win_gammon);
+    ASSERT_LE(c.win_gammon, c.win);
+    ASSERT_LE(c.lose_backgammon, c.lose_gammon);
+    ASSERT_LE(c.lose_gammon, 1 - c.win);
+    ASSERT_NEAR(c.reversed().reversed().equity(), c.equity(), 1e-5);
+    ASSERT_NEAR(c.reversed().equity(), -c.equity(), 1e-5);
+  }
+}
+
+TEST(NetFile, GoesThroughBytes) {
+  const Weights weights = shipped();
+  const auto again = weights_from_bytes(to_bytes(weights));
+  ASSERT_TRUE(again);
+  EXPECT_EQ(to_bytes(*again), to_bytes(weights));
+}
+
+TEST(NetFile, EachDamageHasItsName) {
+  const auto whole = to_bytes(Weights(16));
+  const auto id = [](std::vector<std::uint8_t> bytes) {
+    const auto weights = weights_from_bytes(bytes);
+    return weights ? std::string_view("fine") : weights.error().id;
+  };
+  const auto changed = [&](std::size_t at, std::uint8_t to) {
+    auto bytes = whole;
+    bytes[at] = to;
+    return bytes;
+  };
+  EXPECT_EQ(id(whole), "fine");
+  EXPECT_EQ(id({}), "net-not-a-net");
+  EXPECT_EQ(id(changed(0, 'X')), "net-not-a-net");
+  EXPECT_EQ(id(changed(8, 9)), "net-version");
+  EXPECT_EQ(id(changed(16, 17)), "net-size");
+  EXPECT_EQ(id(changed(16, 32)), "net-size");
+  EXPECT_EQ(id(changed(100, 77)), "net-damaged");
+  auto cut = whole;
+  cut.pop_back();
+  EXPECT_EQ(id(cut), "net-size");
+  auto longer = whole;
+  longer.push_back(0);
+  EXPECT_EQ(id(longer), "net-size");
+}
+
+}  // namespace
+}  // namespace pointwright::judge
