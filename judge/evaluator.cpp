@@ -1,6 +1,7 @@
 #include "judge/evaluator.hpp"
 
 #include "chance/bearoff.hpp"
+#include "chance/two_sided.hpp"
 #include "rules/score.hpp"
 
 namespace pointwright::judge {
@@ -48,6 +49,14 @@ Evaluation Evaluator::evaluate(const Board& board, Side on_roll) const {
   if (has_contact(board)) return {contact_.evaluate(board, on_roll), Origin::contact_net};
   if (table_answers(board)) {
     Chances chances;
+    const TwoSidedTable<double>& exact = small_races();
+    const BearoffFamily& family = exact.family();
+    const Camp& mine = board.of(on_roll);
+    const Camp& theirs = board.of(opponent(on_roll));
+    if (family.contains(mine) && family.contains(theirs)) {
+      chances.win = static_cast<float>(exact.values(family.rank(mine), family.rank(theirs)).win);
+      return {chances, Origin::exact_table};
+    }
     chances.win = race_chance(board, on_roll);
     return {chances, Origin::table};
   }

@@ -11,10 +11,16 @@ namespace pointwright::judge {
 /// Where an evaluation comes from.
 enum class Origin : std::uint8_t {
   game_over,    ///< exact: somebody has won
+  exact_table,  ///< exact: from a table of both sides
   table,        ///< exact up to the play of the two sides as if alone: from the bear-off table
   race_net,     ///< estimated by the net for positions without contact
   contact_net,  ///< estimated by the net for positions with contact
 };
+
+/// Whether the rules or a table have the last word, so that no search would tell more.
+constexpr bool is_final(Origin origin) {
+  return origin != Origin::race_net && origin != Origin::contact_net;
+}
 
 struct Evaluation {
   Chances chances;

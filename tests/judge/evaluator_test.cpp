@@ -35,7 +35,9 @@ TEST(Evaluator, SaysWhereANumberComesFrom) {
   EXPECT_EQ(evaluator.evaluate(starting_board(), Side::light).origin, Origin::contact_net);
   EXPECT_EQ(evaluator.evaluate(board("light 12x15; dark 12x15"), Side::light).origin,
             Origin::race_net);
-  EXPECT_EQ(evaluator.evaluate(board("light 6x2; dark 6x2"), Side::light).origin, Origin::table);
+  EXPECT_EQ(evaluator.evaluate(board("light 6x2; dark 6x2"), Side::light).origin,
+            Origin::exact_table);
+  EXPECT_EQ(evaluator.evaluate(board("light 6x8; dark 6x2"), Side::light).origin, Origin::table);
 }
 
 TEST(Evaluator, AgreesWithTheExactTablesInSmallRaces) {
