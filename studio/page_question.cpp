@@ -1,8 +1,7 @@
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "studio/page_parts.hpp"
+#include "studio/telling.hpp"
 #include "studio/wording.hpp"
 
 namespace pointwright {
@@ -42,43 +41,6 @@ void write_plays(std::string& out, const Question& question) {
                        escaped(answer.reply));
   }
   out += "</ul></template>\n";
-}
-
-std::string right_answer(const Question& question) {
-  std::string text;
-  const auto add = [&](const std::string& answer) {
-    text += (text.empty() ? "" : " or ") + answer;
-  };
-  switch (question.kind) {
-    case Question::Kind::choice:
-      for (const Question::Choice& choice : question.choices) {
-        if (choice.right) {
-          add(plain_text(choice.text));
-        }
-      }
-      break;
-    case Question::Kind::play: {
-      std::size_t right = 0;
-      for (const Question::PlayAnswer& answer : question.plays) {
-        if (answer.right) {
-          ++right;
-          add(answer.play);
-        }
-      }
-      if (right > 3 && right == static_cast<std::size_t>(std::ranges::count_if(
-                                    question.plays, &Question::PlayAnswer::legal))) {
-        text = fmt::format("any of the {} legal plays", right);
-      }
-      break;
-    }
-    case Question::Kind::number:
-      add(fmt::format("{:g}", question.number));
-      if (question.tolerance > 0) {
-        text += fmt::format(", give or take {:g}", question.tolerance);
-      }
-      break;
-  }
-  return text;
 }
 
 std::string_view kind_name(Question::Kind kind) {

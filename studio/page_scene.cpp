@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "studio/page_parts.hpp"
+#include "studio/telling.hpp"
 #include "studio/wording.hpp"
 
 namespace pointwright {
@@ -9,59 +10,6 @@ namespace {
 
 std::string first_reason(const Faults& faults) {
   return faults.empty() ? "it cannot be read" : faults.front().reason;
-}
-
-// Carries a show from step to step: what is on the board and what lies beside it.
-struct Telling {
-  Position position;
-  std::optional<Position> last_thrown;  // while dice lie, whose they are
-
-  BoardPicture picture(const Scene& scene, const Chapter& chapter, const Step& step) {
-    BoardPicture picture;
-    picture.view = scene.view;
-    picture.names = chapter.names;
-    picture.arrows = step.arrows;
-    picture.marks = step.marks;
-    picture.arrows_made = step.kind == Step::Kind::move;
-    if (step.kind == Step::Kind::offer) {
-      picture.offered_by = position.turn;
-    }
-    // The dice lie until they are lifted, though the position already waits for the next roll.
-    if (position.turn && position.roll) {
-      last_thrown = position;
-    } else if (step.kind != Step::Kind::move) {
-      last_thrown.reset();
-    } else if (last_thrown) {
-      picture.dice = ThrownDice{*last_thrown->turn, *last_thrown->roll};
-    }
-    return picture;
-  }
-};
-
-// What a step does, in the trade's notation or in a word.
-std::string action_words(const Step& step, const Position& before, const Position& after,
-                         const SideNames& names) {
-  const auto name = [&](std::optional<Side> side) { return side ? names[*side] : "The side"; };
-  const auto answering = [&] {
-    return before.turn ? std::optional<Side>(opponent(*before.turn)) : std::nullopt;
-  };
-  switch (step.kind) {
-    case Step::Kind::say:
-    case Step::Kind::place:
-      return {};
-    case Step::Kind::roll:
-      return name(after.turn) + " rolls " + step.action;
-    case Step::Kind::move:
-    case Step::Kind::attempt:
-      return step.action;
-    case Step::Kind::offer:
-      return name(after.turn) + " doubles to " + step.action;
-    case Step::Kind::take:
-      return name(answering()) + " takes at " + step.action;
-    case Step::Kind::drop:
-      return name(answering()) + " drops";
-  }
-  return {};
 }
 
 void write_step(std::string& out, const Step& step, const Position& before, const Position& after,
@@ -138,10 +86,7 @@ std::optional<PageFault> write_scene(std::string& out, const Scene& scene, PageC
     out += fmt::format(
         "<li><span class=\"words\">{}.</span></li>\n",
         escaped(start->turn ? position_title(*start, names) : "The board at the start"));
-    Telling telling{*start, {}};
-    if (start->roll) {
-      telling.last_thrown = *start;
-    }
+    Telling telling(*start);
     int number = 0;
     for (const Step& step : scene.steps) {
       ++number;
@@ -149,9 +94,8 @@ std::optional<PageFault> write_scene(std::string& out, const Scene& scene, PageC
       if (!position) {
         return PageFault{fmt::format("{}, step {}", where, number), first_reason(position.error())};
       }
-      const Position before = telling.position;
-      telling.position = *position;
-      const BoardPicture picture = telling.picture(scene, context.chapter, step);
+      const Position before = telling.position();
+      const BoardPicture picture = telling.next(scene.view, names, step, *position);
       out += "<li>";
       write_step(out, step, before, *position, names);
       out += "</li>\n";

@@ -5,13 +5,11 @@
 #include <string_view>
 
 #include "studio/drawing.hpp"
+#include "studio/looks.hpp"
 
 /// Turns frames into SVG. Text stays text. Colour is given as presentation attributes, never as
 /// inline style, so that the pictures stand under a strict content security policy.
 namespace pointwright {
-
-/// Sets of colours. `print` has greys only.
-enum class Theme { light, dark, print };
 
 /// How shapes are written.
 struct SvgStyle {
