@@ -111,6 +111,21 @@ Evaluation Search::after_best_play(const Board& board, Side side, Roll roll, int
   return best;
 }
 
+void Search::look(const Board& board, Side on_roll, const Valuation& valuation, Look& look) {
+  Level& level = levels_[0];
+  Chances sum{0, 0, 0, 0, 0};
+  for (std::size_t i = 0; i < look.chances.size(); ++i) {
+    const Roll roll = all_rolls()[i];
+    list_candidates(level, board, on_roll, roll, valuation);
+    const Candidate& best =
+        *std::min_element(level.candidates.begin(), level.candidates.end(), better);
+    look.chances[i] = level.values[best.index].chances.reversed();
+    look.after[i] = level.plays[best.index].after;
+    add(sum, look.chances[i], static_cast<float>(roll.ways()));
+  }
+  look.mean = scaled(sum, 1.0F / 36.0F);
+}
+
 SearchedValue Search::worth(const Board& board, Side on_roll, int depth,
                             const Valuation& valuation) {
   const Evaluation at_once = evaluator_.evaluate(board, on_roll);

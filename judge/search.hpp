@@ -79,6 +79,24 @@ class Search {
   Board best_after(const Board& board, Side side, Roll roll, int depth,
                    const Valuation& valuation = Valuation::money());
 
+  /// What each roll brings: the best play at once, for the rolls in the order of all_rolls().
+  struct Look {
+    std::array<Chances, 21> chances;  ///< after the play, seen by the side that rolls
+    std::array<Board, 21> after;
+    Chances mean;  ///< over the 36 throws: what the position is worth one step deep
+  };
+  void look(const Board& board, Side on_roll, const Valuation& valuation, Look& look);
+
+  /// The stakes of a game as both sides see them.
+  class Stakes {
+   public:
+    explicit Stakes(const Valuation& mine) : both_{mine.reversed(), mine} {}
+    [[nodiscard]] const Valuation& of(bool me) const { return both_[me ? 1 : 0]; }
+
+   private:
+    std::array<Valuation, 2> both_;
+  };
+
   /// Forgets all that was remembered. Answers do not depend on it.
   void clear_cache() { cache_.clear(); }
 
