@@ -12,6 +12,9 @@ inline constexpr std::string_view known_modelled =
     "modelled";  ///< computed from stated assumptions
 /// Put together from exact parts, with a stated error.
 inline constexpr std::string_view known_combined = "combined";
+/// Estimated by the nets, with a stated number of rolls looked ahead.
+inline constexpr std::string_view known_searched = "searched";
+inline constexpr std::string_view known_sampled = "sampled";  ///< with a stated standard error
 inline constexpr std::string_view known_given = "given";  ///< read from a table that somebody gave
 
 /// A chance of 0 to 1 in per cent: "30.56%".

@@ -39,6 +39,7 @@ Program::Program() {
   declare_rule(*this);
   declare_explain(*this);
   declare_new(*this);
+  declare_advise(*this);
   declare_chances(*this);
   declare_match(*this);
   declare_race(*this);

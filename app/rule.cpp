@@ -52,6 +52,8 @@ const Guide guide{
         {.command = "echo \"start; light to play 3-1 | 8/5 6/5\" | pointwright rule --batch",
          .shows = "The same for programs:"}}};
 
+}  // namespace
+
 std::string refusal_text(const Ruling& ruling, const Io& io) {
   std::string result =
       painted(Ink::bad, "refused", io.colour_out) +
@@ -70,6 +72,8 @@ std::string refusal_text(const Ruling& ruling, const Io& io) {
   }
   return result;
 }
+
+namespace {
 
 void print_ruling(const Ruling& ruling, Io& io) {
   if (!ruling.allowed) {
