@@ -25,6 +25,7 @@ struct DrawOptions : PositionOptions {
   std::vector<std::string> marks;
   std::vector<std::string> arrows;
   bool board_only = false;
+  bool bare = false;
 };
 
 const Guide guide{
@@ -60,6 +61,7 @@ Result<DiagramOptions, Failure> diagram_options(const DrawOptions& options) {
   diagram.view.home_on_left = options.home == "left";
   // Unless asked otherwise, the points carry the numbers of the side that looks at the board.
   diagram.view.numbering = side_of(options.numbers, diagram.view.bottom);
+  diagram.view.bare = options.bare;
   diagram.margins = !options.board_only;
   diagram.caption = options.caption.value_or("");
   if (options.theme == "dark") diagram.theme = Theme::dark;
@@ -151,6 +153,7 @@ void declare_draw(Program& program) {
   list.value("--caption", "TEXT", options->caption, "The title that is read out.");
   list.flag("--board-only", options->board_only,
             "Leave out names, turn, pip counts and score above and below the board.");
+  list.flag("--bare", options->bare, "Leave out pip counts and the checkers borne off.");
   verb.act = [options](Io& io) { return run_draw(*options, io); };
 }
 

@@ -30,13 +30,15 @@ View read_view(TextSpan where, Report& report) {
       view.numbering = *side_named(next);
       numbered = true;
       ++i;
+    } else if (same_word(words[i].text, "bare")) {
+      view.bare = true;
     } else {
       report
           .add(kinds::bad_value, words[i].where,
                fmt::format("{} says nothing about a view", quoted(words[i].text)))
           .hints.emplace_back(
               "the words are light or dark (whose home is at the bottom), home left or home right, "
-              "and numbers light or numbers dark");
+              "numbers light or numbers dark, and bare");
     }
   }
   if (!numbered) view.numbering = view.bottom;

@@ -160,6 +160,7 @@ void fields(Visitor& v, S& s) {
   v.field("bottom", s.bottom, "whose home is at the bottom");
   v.field("homeOnLeft", s.home_on_left, "whether the bottom side bears off to the left");
   v.field("numbering", s.numbering, "whose numbers the points carry");
+  v.field("bare", s.bare, "without pip counts and the checkers borne off");
 }
 
 template <class Visitor, Is<Scene> S>

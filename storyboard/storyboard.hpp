@@ -97,6 +97,7 @@ struct View {
   Side bottom = Side::light;     ///< whose home is at the bottom
   bool home_on_left = false;     ///< whether the bottom side bears off to the left
   Side numbering = Side::light;  ///< whose numbers the points carry
+  bool bare = false;             ///< without pip counts and the checkers borne off
 };
 
 /// One staged moment: a board, what happens on it, and what is claimed about it.

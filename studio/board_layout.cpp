@@ -130,11 +130,14 @@ void draw_margins(Drawing& drawing) {
                                  shortened(drawing.picture.names[side]), 18, Label::Anchor::start));
     layer.shapes.push_back(label(Role::side_status, {BoardGeometry::width / 2, y},
                                  turn_words(drawing.position, side), 17));
-    layer.shapes.push_back(label(Role::side_note, {BoardGeometry::width - inset, y},
-                                 tally_words(drawing.position, side), 17, Label::Anchor::end));
-    if (turn_words(drawing.position, side).empty()) {
-      layer.shapes.erase(layer.shapes.end() - 2);
-    }
+    const std::string tally = drawing.picture.view.bare ? score_words(drawing.position, side)
+                                                        : tally_words(drawing.position, side);
+    layer.shapes.push_back(
+        label(Role::side_note, {BoardGeometry::width - inset, y}, tally, 17, Label::Anchor::end));
+    std::erase_if(layer.shapes, [](const Shape& shape) {
+      const auto* words = std::get_if<Label>(&shape.form);
+      return words != nullptr && words->text.empty();
+    });
   }
 }
 
@@ -177,7 +180,9 @@ void draw_checkers(Drawing& drawing) {
     for (Place place = 1; place <= bar_place; ++place) {
       draw_stack(drawing, layer, side, place, drawing.position.board.count(side, place));
     }
-    draw_tray(drawing, layer, side, drawing.position.board.count(side, off_place));
+    if (!drawing.picture.view.bare) {
+      draw_tray(drawing, layer, side, drawing.position.board.count(side, off_place));
+    }
   }
 }
 

@@ -81,10 +81,13 @@ std::string turn_words(const Position& position, Side side) {
 std::string tally_words(const Position& position, Side side) {
   const int pips = pip_count(position.board, side);
   std::string text = pips == 1 ? "1 pip" : fmt::format("{} pips", pips);
-  if (position.match) {
-    text += fmt::format(", {} of {}", position.match->points[index(side)], position.match->length);
-  }
+  if (position.match) text += ", " + score_words(position, side);
   return text;
+}
+
+std::string score_words(const Position& position, Side side) {
+  if (!position.match) return {};
+  return fmt::format("{} of {}", position.match->points[index(side)], position.match->length);
 }
 
 CubeFace cube_face(std::uint64_t value) {

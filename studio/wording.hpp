@@ -19,6 +19,9 @@ std::string turn_words(const Position& position, Side side);
 /// "167 pips", with the match score if there is one: "167 pips, 3 of 7".
 std::string tally_words(const Position& position, Side side);
 
+/// "3 of 7", or nothing outside a match.
+std::string score_words(const Position& position, Side side);
+
 /// What stands on the face of the cube and how large. Values of more than five digits are written
 /// as a power of two: the cube has no upper limit, its face has.
 struct CubeFace {

@@ -90,6 +90,20 @@ TEST(Diagram, EveryReferenceHasItsTargetOnce) {
   EXPECT_EQ(uses.size(), 30U);  // 2 checkers on the board, 28 borne off
 }
 
+TEST(Diagram, LeavesOutPipCountsAndTheTrayWhenBare) {
+  const Position position =
+      *read_position("light 13x2; dark 5x1; light to play 5-2; match to 7 score 3-2");
+  DiagramOptions options;
+  const std::string full = diagram_svg(position, options);
+  options.view.bare = true;
+  const std::string bare = diagram_svg(position, options);
+  EXPECT_THAT(full, HasSubstr(">26 pips, 3 of 7<"));
+  EXPECT_THAT(full, HasSubstr(">13</text>"));
+  EXPECT_THAT(bare, HasSubstr(">3 of 7<"));
+  EXPECT_THAT(bare, Not(HasSubstr("href=\"#board-light-slab")));
+  EXPECT_THAT(full, HasSubstr("href=\"#board-light-slab"));
+}
+
 TEST(Diagram, PrintsInGreyOnly) {
   DiagramOptions options = busy_options();
   options.theme = Theme::print;
