@@ -19,6 +19,7 @@ struct Chances {
   [[nodiscard]] Chances reversed() const {
     return {1 - win, lose_gammon, lose_backgammon, win_gammon, win_backgammon};
   }
+  friend bool operator==(const Chances&, const Chances&) = default;
 };
 
 }  // namespace pointwright::judge

@@ -45,8 +45,13 @@ Chances lost_game(const Board& board) {
 }
 
 Evaluation Evaluator::evaluate(const Board& board, Side on_roll) const {
+  NetScratch scratch;
+  return evaluate(board, on_roll, scratch);
+}
+
+Evaluation Evaluator::evaluate(const Board& board, Side on_roll, NetScratch& scratch) const {
   if (has_won(board, opponent(on_roll))) return {lost_game(board), Origin::game_over};
-  if (has_contact(board)) return {contact_.evaluate(board, on_roll), Origin::contact_net};
+  if (has_contact(board)) return {contact_.evaluate(board, on_roll, scratch), Origin::contact_net};
   if (table_answers(board)) {
     Chances chances;
     const TwoSidedTable<double>& exact = small_races();
@@ -60,15 +65,16 @@ Evaluation Evaluator::evaluate(const Board& board, Side on_roll) const {
     chances.win = race_chance(board, on_roll);
     return {chances, Origin::table};
   }
-  return {race_.evaluate(board, on_roll), Origin::race_net};
+  return {race_.evaluate(board, on_roll, scratch), Origin::race_net};
 }
 
 std::size_t Evaluator::best_play(const std::vector<LegalPlay>& plays, Side side) const {
+  NetScratch scratch;
   std::size_t best = 0;
   float best_equity = 1e9F;
   for (std::size_t i = 0; i < plays.size(); ++i) {
     // The other side is on roll after the play: the less it expects, the better.
-    const float equity = evaluate(plays[i].after, opponent(side)).chances.equity();
+    const float equity = evaluate(plays[i].after, opponent(side), scratch).chances.equity();
     if (equity < best_equity) {
       best_equity = equity;
       best = i;

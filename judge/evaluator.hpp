@@ -35,6 +35,8 @@ class Evaluator {
 
   /// Chances of the side on roll, before it rolls.
   [[nodiscard]] Evaluation evaluate(const Board& board, Side on_roll) const;
+  /// The same, faster where one side stays as it is: see NetScratch. One for each thread.
+  [[nodiscard]] Evaluation evaluate(const Board& board, Side on_roll, NetScratch& scratch) const;
 
   /// The best play at once for money without a cube: an index into `plays`, which is not empty.
   [[nodiscard]] std::size_t best_play(const std::vector<LegalPlay>& plays, Side side) const;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 
 #include "rules/board.hpp"
 
@@ -11,6 +12,11 @@ inline constexpr int measures_per_side = 12;
 inline constexpr int measure_count = 2 * measures_per_side;
 using Measures = std::array<float, measure_count>;
 
+/// The same as whole numbers: a measure is its count over its unit.
+using Counts = std::array<std::int16_t, measure_count>;
+inline constexpr std::array<std::int16_t, measures_per_side> measure_units{
+    150, 36, 36 * 12, 36, 6, 6, 36 * 8, 5, 15, 60, 6, 24};
+
 /// Each measure is scaled to lie near 0 to 1. In order, for each side:
 /// pips; chance of hitting, were it to roll; pips that the other side loses to hits on average;
 /// chance that a checker of the other side on the bar stays there; longest prime in front of the
@@ -18,5 +24,8 @@ using Measures = std::array<float, measure_count>;
 /// checker moves on average; blots; checkers that still have an opposing one in front; pips to
 /// spare before home points must break; foremost anchor; depth of contact.
 void measure(const Board& board, Side on_roll, Measures& measures);
+
+/// The measures as counts.
+void count_measures(const Board& board, Side on_roll, Counts& counts);
 
 }  // namespace pointwright::judge

@@ -21,6 +21,7 @@ inline constexpr int unit_count = 2 * places_per_side * units_per_place;
 inline constexpr int input_count = unit_count + measure_count;
 inline constexpr int second_layer = 32;
 inline constexpr int output_count = 5;
+inline constexpr std::size_t widest_hidden = 512;
 
 /// The four units of a place that holds `count` checkers.
 std::array<float, units_per_place> units(int place, int count);
@@ -50,25 +51,49 @@ struct NetFault {
 std::vector<std::uint8_t> to_bytes(const Weights& weights);
 Result<Weights, NetFault> weights_from_bytes(std::span<const std::uint8_t> bytes);
 
+/// Memory for valuing one position after another with one net: what the checkers of one side bring
+/// to the first layer is kept while that side stays as it is, as it does from one play of the
+/// other to the next. The values do not depend on it.
+struct NetScratch {
+  const void* net = nullptr;
+  Camp camp;
+  alignas(64) std::array<std::int32_t, widest_hidden> sums;
+};
+
+struct Kernels;
+
 /// A net made ready for use: the rows of the first layer are added up beforehand for each number of
-/// checkers on each place, so that a position costs one row for each occupied place.
+/// checkers on each place, so that a position costs one row for each occupied place. The first two
+/// layers are integers, so that the values are the same in any order of adding, on any machine and
+/// with vectors of any width; they differ from those of the weights by less than training can
+/// tell (measured in docs/benchmarks.md).
 class Net {
  public:
   explicit Net(const Weights& weights);
+  /// The same with chosen kernels, for tests.
+  Net(const Weights& weights, const Kernels& kernels);
 
-  /// Chances of the side on roll. Sums are added up in one fixed order and without fused
-  /// arithmetic, so that vectors of any width give the same numbers.
+  /// Chances of the side on roll.
   [[nodiscard]] Chances evaluate(const Board& board, Side on_roll) const;
+  /// The same, faster for positions in which the side on roll stays as it is.
+  [[nodiscard]] Chances evaluate(const Board& board, Side on_roll, NetScratch& scratch) const;
 
  private:
   static constexpr int most_on_place = 16;  // 0 to 15
 
-  int hidden_;
-  std::vector<float> rows_;  ///< [side][place][count][hidden]
-  std::vector<float> measure_rows_;
-  std::vector<float> first_bias_;
-  std::vector<float> second_;
-  std::array<float, second_layer> second_bias_;
+  void add_camp(std::size_t side, const Camp& camp, std::int32_t* sums) const;
+  [[nodiscard]] std::span<const std::int32_t> row(std::size_t side, std::size_t place,
+                                                  std::size_t count) const;
+
+  const Kernels* kernels_;
+  std::size_t hidden_;
+  int first_shift_ = 0;                      ///< from the first layer's sums to the second's inputs
+  std::vector<std::int32_t> rows_;           ///< [side][place][count][hidden]
+  std::vector<std::int16_t> measure_pairs_;  ///< [pair of measures][hidden][2]
+  std::vector<std::int32_t> first_bias_;
+  std::vector<std::int16_t> second_;  ///< [pair of hidden][second_layer][2]
+  float second_scale_ = 1;            ///< from the second layer's sums to its true size
+  std::array<std::int32_t, second_layer> second_bias_;
   std::array<float, second_layer * 8> third_;  ///< padded to 8 outputs
   std::array<float, 8> third_bias_;
 };

@@ -45,10 +45,10 @@ std::uint16_t Search::tag(int depth, const Valuation& valuation) {
 }
 
 Evaluation Search::value(const Board& board, Side on_roll, int depth, const Valuation& valuation) {
-  if (depth == 0) return evaluator_.evaluate(board, on_roll);
+  if (depth == 0) return evaluator_.evaluate(board, on_roll, scratch_);
   const PositionCache::Key key = PositionCache::key(board, on_roll, tag(depth, valuation));
   if (const Evaluation* known = cache_.find(key)) return *known;
-  Evaluation value = evaluator_.evaluate(board, on_roll);
+  Evaluation value = evaluator_.evaluate(board, on_roll, scratch_);
   if (!is_final(value.origin)) value = expand(board, on_roll, depth, valuation);
   cache_.store(key, value);
   return value;
@@ -72,7 +72,7 @@ void Search::list_candidates(Level& level, const Board& board, Side side, Roll r
   level.values.resize(count);
   level.candidates.resize(count);
   for (std::size_t i = 0; i < count; ++i) {
-    level.values[i] = evaluator_.evaluate(level.plays[i].after, opponent(side));
+    level.values[i] = evaluator_.evaluate(level.plays[i].after, opponent(side), scratch_);
     level.candidates[i] = {-theirs.equity(level.values[i].chances), i};
   }
 }
@@ -128,7 +128,7 @@ void Search::look(const Board& board, Side on_roll, const Valuation& valuation, 
 
 SearchedValue Search::worth(const Board& board, Side on_roll, int depth,
                             const Valuation& valuation) {
-  const Evaluation at_once = evaluator_.evaluate(board, on_roll);
+  const Evaluation at_once = evaluator_.evaluate(board, on_roll, scratch_);
   if (depth == 0 || is_final(at_once.origin))
     return {at_once.chances, valuation.equity(at_once.chances), 0, at_once.origin};
   const Evaluation searched = value(board, on_roll, depth, valuation);

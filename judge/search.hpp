@@ -130,6 +130,7 @@ class Search {
   std::vector<Valuation> known_valuations_;
   std::array<Level, most_depth + 1> levels_;
   std::vector<RankedPlay> ranked_;
+  NetScratch scratch_;
 };
 
 }  // namespace pointwright::judge

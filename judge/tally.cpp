@@ -69,6 +69,18 @@ void Tally::merge(const Tally& other) {
   for (std::size_t i = 0; i < differences.size(); ++i) differences[i].add(other.differences[i]);
 }
 
+Tally Tally::only(const std::vector<std::size_t>& kept) const {
+  Tally tally(kept.size());
+  tally.trials = trials;
+  std::size_t pair = 0;
+  for (std::size_t i = 0; i < kept.size(); ++i) {
+    tally.starts[i] = starts[kept[i]];
+    for (std::size_t j = i + 1; j < kept.size(); ++j)
+      tally.differences[pair++] = difference(kept[i], kept[j]);
+  }
+  return tally;
+}
+
 const Moments& Tally::difference(std::size_t first, std::size_t second) const {
   // Rows before `first` hold n-1, n-2 ... pairs.
   const std::size_t n = starts.size();

@@ -59,6 +59,9 @@ struct Tally {
   /// Adds the trials of another tally of the same starts. Precondition: as many starts.
   void merge(const Tally& other);
 
+  /// The tally of some of the starts, which stand in rising order.
+  [[nodiscard]] Tally only(const std::vector<std::size_t>& kept) const;
+
   [[nodiscard]] const Moments& difference(std::size_t first, std::size_t second) const;
   [[nodiscard]] double equity(std::size_t start) const { return starts[start].equity.mean(trials); }
   [[nodiscard]] double error(std::size_t start) const { return starts[start].equity.error(trials); }

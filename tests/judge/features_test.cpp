@@ -4,6 +4,8 @@
 
 #include "chance/next_roll.hpp"
 #include "rules/position.hpp"
+#include "tests/judge/plain_measures.hpp"
+#include "tests/rules/random_positions.hpp"
 
 namespace pointwright::judge {
 namespace {
@@ -25,6 +27,18 @@ TEST(Measures, CountShotsExactlyWhereNothingElseMatters) {
           chance::count(chance::NextRoll(board, Side::light), *chance::read_query("hit")).ways;
       ASSERT_NEAR(36 * measures[shot_chance], exact, 1e-4) << to_text(board);
     }
+  }
+}
+
+TEST(Measures, EqualThePlainOnes) {
+  std::mt19937_64 random(11);
+  for (int i = 0; i < 20'000; ++i) {
+    const Board board = pointwright::testing::random_board(random);
+    Measures fast;
+    Measures slow;
+    measure(board, Side::light, fast);
+    plain::measure(board, Side::light, slow);
+    ASSERT_EQ(fast, slow) << to_text(board);
   }
 }
 

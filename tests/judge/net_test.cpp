@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "judge/kernels.hpp"
 #include "judge/shipped.hpp"
 #include "tests/rules/random_positions.hpp"
 
@@ -14,6 +15,10 @@ namespace {
 Weights shipped() {
   return *weights_from_bytes(shipped_contact_net());
 }
+
+/// How far the integers of the first layers may lie from the weights, even on boards that no game
+/// would reach.
+constexpr double quantised = 2e-3;
 
 /// The same net written out plainly in double precision, unit by unit, with nothing added up
 /// beforehand.
@@ -58,11 +63,31 @@ TEST(Net, AgreesWithItsPlainDefinition) {
     const Board board = pointwright::testing::random_board(random);
     const Chances fast = net.evaluate(board, Side::dark);
     const auto slow = plain(weights, board, Side::dark);
-    ASSERT_NEAR(static_cast<double>(fast.win), slow[0], 2e-5) << to_text(board);
+    ASSERT_NEAR(static_cast<double>(fast.win), slow[0], quantised) << to_text(board);
     if (board.count(Side::light, off_place) == 0)
-      ASSERT_NEAR(static_cast<double>(fast.win_gammon), std::min(slow[1], slow[0]), 2e-5);
+      ASSERT_NEAR(static_cast<double>(fast.win_gammon), std::min(slow[1], slow[0]), quantised);
     else
       ASSERT_EQ(fast.win_gammon, 0.0F);
+  }
+}
+
+// Integers add up to the same with any vectors, and whatever was kept from the position before.
+TEST(Net, GivesTheSameNumbersWithEveryKernel) {
+  for (const Weights& weights : {shipped(), *weights_from_bytes(shipped_race_net())}) {
+    const Net fast(weights, best_kernels());
+    const Net plain_one(weights, plain_kernels());
+    NetScratch scratch;
+    std::mt19937_64 random(3);
+    for (int i = 0; i < 500; ++i) {
+      Board board = pointwright::testing::random_board(random);
+      const Chances expected = plain_one.evaluate(board, Side::light);
+      ASSERT_EQ(fast.evaluate(board, Side::light), expected);
+      ASSERT_EQ(fast.evaluate(board, Side::light, scratch), expected);
+      // The other side moves on: what is kept for the side on roll is used.
+      board.of(Side::dark) = Camp{};
+      board.of(Side::dark)[static_cast<std::size_t>(random() % 26)] = 15;
+      ASSERT_EQ(fast.evaluate(board, Side::light, scratch), plain_one.evaluate(board, Side::light));
+    }
   }
 }
 

@@ -59,6 +59,9 @@ TEST(Tally, PartsInAnyOrderAreTheWholeToTheLastBit) {
   Tally merged(3);
   for (std::size_t i = parts.size(); i-- > 0;) merged.merge(parts[i]);
   EXPECT_EQ(merged, whole);
+  EXPECT_EQ(whole.only({0, 1, 2}), whole);
+  EXPECT_EQ(whole.only({0, 2}).lead(0, 1), whole.lead(0, 2));
+  EXPECT_EQ(whole.only({0, 2}).lead_error(0, 1), whole.lead_error(0, 2));
   for (std::size_t a = 0; a < 3; ++a) {
     for (std::size_t b = a + 1; b < 3; ++b)
       EXPECT_NEAR(whole.difference(a, b).mean(whole.trials), whole.lead(a, b), 1e-9);
