@@ -45,6 +45,7 @@ Program::Program() {
   declare_race(*this);
   declare_cube(*this);
   declare_tables(*this);
+  declare_find(*this);
 }
 
 Verb& Program::declare(Guide guide) {

@@ -18,5 +18,6 @@ void declare_match(Program& program);
 void declare_race(Program& program);
 void declare_cube(Program& program);
 void declare_tables(Program& program);
+void declare_find(Program& program);
 
 }  // namespace pointwright::app

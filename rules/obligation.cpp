@@ -4,11 +4,18 @@
 #include "rules/step.hpp"
 
 namespace pointwright {
-namespace {
 
 using Kind = Obligation::Kind;
 
-Obligation find(const Board& board, Side side, Roll roll, const std::vector<LegalPlay>& plays) {
+bool can_play(const Board& board, Side side, int die) {
+  for (Place from = bar_place; from > off_place; --from) {
+    if (judge_step(board, side, from, die) == Step::fine) return true;
+  }
+  return false;
+}
+
+Obligation obligation(const Board& board, Side side, Roll roll,
+                      const std::vector<LegalPlay>& plays) {
   Obligation result;
   if (plays.empty()) return result;
   result.moves = plays.front().play.size();
@@ -26,17 +33,8 @@ Obligation find(const Board& board, Side side, Roll roll, const std::vector<Lega
   return result;
 }
 
-}  // namespace
-
-bool can_play(const Board& board, Side side, int die) {
-  for (Place from = bar_place; from > off_place; --from) {
-    if (judge_step(board, side, from, die) == Step::fine) return true;
-  }
-  return false;
-}
-
 Obligation obligation(const Board& board, Side side, Roll roll) {
-  return find(board, side, roll, legal_plays(board, side, roll));
+  return obligation(board, side, roll, legal_plays(board, side, roll));
 }
 
 std::string explain_obligation(const Position& position, const SideNames& names) {
@@ -44,7 +42,7 @@ std::string explain_obligation(const Position& position, const SideNames& names)
   const Side side = *position.turn;
   const Roll roll = *position.roll;
   const auto plays = legal_plays(position.board, side, roll);
-  const Obligation duty = find(position.board, side, roll, plays);
+  const Obligation duty = obligation(position.board, side, roll, plays);
   const wording::Speaker speaker(names, side);
   const std::string example = plays.empty() ? "" : to_text(plays.front().play);
   const std::string die = std::to_string(duty.die);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "rules/board.hpp"
 #include "rules/ruling.hpp"
@@ -24,6 +25,10 @@ struct Obligation {
 
 /// Finds how much of the roll `side` must play.
 Obligation obligation(const Board& board, Side side, Roll roll);
+
+/// The same where the legal plays of the roll have been listed already.
+Obligation obligation(const Board& board, Side side, Roll roll,
+                      const std::vector<LegalPlay>& plays);
 
 /// Says why in a sentence or two that a learner can check on the board.
 /// Precondition: `position` has a turn and a roll.

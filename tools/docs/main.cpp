@@ -24,6 +24,7 @@ struct Page {
 
 constexpr Page pages[] = {
     {"events.md", pointwright::docs::events_page},
+    {"queries.md", pointwright::docs::queries_page},
     {"house-rules.md", pointwright::docs::house_rules_page},
     {"command-line.md", pointwright::docs::command_line_page},
     {"match-table.md", pointwright::docs::match_table_page},

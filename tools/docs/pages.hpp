@@ -18,6 +18,9 @@ std::string command_line_page();
 /// docs/events.md, from `chance::event_kinds()`.
 std::string events_page();
 
+/// docs/queries.md, from `finder::predicate_kinds()` and `finder::temptations()`.
+std::string queries_page();
+
 /// docs/match-table.md: the model behind the computed match table, and how far the table is from a
 /// published one.
 std::string match_table_page();

@@ -1,17 +1,17 @@
-#include "lesson/suggest.hpp"
+#include "rules/suggest.hpp"
 
 #include <algorithm>
 #include <cstdlib>
 
 #include "rules/text.hpp"
 
-namespace pointwright::lesson {
+namespace pointwright::text {
 
 int edit_distance(std::string_view a, std::string_view b, int limit) {
   const auto long_a = static_cast<int>(a.size());
   const auto long_b = static_cast<int>(b.size());
   if (std::abs(long_a - long_b) > limit) return limit + 1;
-  const auto letter = [](std::string_view word, std::size_t i) { return text::lower(word[i]); };
+  const auto letter = [](std::string_view word, std::size_t i) { return lower(word[i]); };
   std::vector<int> two_ago(b.size() + 1);
   std::vector<int> last(b.size() + 1);
   std::vector<int> row(b.size() + 1);
@@ -50,7 +50,7 @@ std::optional<std::string> did_you_mean(std::string_view word,
   // A word cut short, or the first of several: "bar" for "bar-first".
   for (const std::string& candidate : known) {
     if (word.size() >= 3 && candidate.size() > word.size() &&
-        text::same_word(candidate.substr(0, word.size()), word))
+        same_word(candidate.substr(0, word.size()), word))
       return candidate;
   }
   return std::nullopt;
@@ -66,4 +66,4 @@ std::string one_of(const std::vector<std::string>& words, std::size_t most) {
   return shown < words.size() ? list + ", ..." : list;
 }
 
-}  // namespace pointwright::lesson
+}  // namespace pointwright::text
