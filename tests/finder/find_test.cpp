@@ -90,7 +90,7 @@ TEST(Find, AnswersEveryQueryOfTheTable) {
     options.effort.work_to_choose = 2'000;
     if (!line.some) {
       options.effort.work_to_find = 100'000;
-      options.work_to_enumerate = 2'500'000;
+      options.work_to_enumerate = 1'500'000;
     }
     Report report;
     const auto all = found_by(q, options, &report);
