@@ -66,8 +66,13 @@ class Solver {
     };
     report_.held_sweeps = sweeps(held, conclude_held, 0.2, 0.7);
     if (report_.held_sweeps == 0) return false;
-    const PairBounds<1> mine = held.take_first();
-    PairBounds<1> centred(index_.size(), {-1, 1});
+    // A centred cube is worth no less than one that the other side has, and no more than one's own:
+    // that holds after every number of rolls, whichever way endless games count.
+    auto parts =
+        held.split([](const TwoPlanes& both) { return both[0]; },
+                   [](const TwoPlanes& both) { return Bounds{both[1].low, both[0].high}; });
+    const PairBounds<1>& mine = parts.first;
+    PairBounds<1>& centred = parts.second;
     const auto conclude = [&](std::uint32_t on_roll, std::uint32_t waiting, const OnePlane& hold) {
       const Bounds theirs = -mine.at(waiting, on_roll)[0];
       return OnePlane{-greater(hold[0], offered(theirs))};
@@ -90,7 +95,7 @@ class Solver {
     constexpr float none = std::numeric_limits<float>::quiet_NaN();
     RollAverages<1> with_mine(index_, mine);
     RollAverages<1> with_centred(index_, centred);
-    ThreeCheckerPlays plays(index_);
+    Selection selection(index_);
     std::vector<ThreeCheckerCube> row(index_.size());
     for (std::uint32_t on_roll = 0; on_roll < index_.size(); ++on_roll) {
       std::fill(row.begin(), row.end(), ThreeCheckerCube{none, none, none});
@@ -103,11 +108,13 @@ class Solver {
       for (std::size_t block = 0; block < groups.size(); ++block) {
         const auto& group = groups[block];
         if (group.empty()) continue;
-        plays.find(on_roll, static_cast<int>(block));
+        const PlayList& free = plays_.of(on_roll);
+        const std::vector<std::uint32_t> all(free.landings.size(), ~std::uint32_t{0});
+        selection.select(free, on_roll, all, static_cast<int>(block));
         std::vector<OnePlane> hold_mine(group.size());
         std::vector<OnePlane> hold_centred(group.size());
-        with_mine.find(plays.lists(), group.data(), group.size(), hold_mine.data());
-        with_centred.find(plays.lists(), group.data(), group.size(), hold_centred.data());
+        with_mine.find(selection.list(), group.data(), group.size(), hold_mine.data());
+        with_centred.find(selection.list(), group.data(), group.size(), hold_centred.data());
         for (std::size_t i = 0; i < group.size(); ++i) {
           row[group[i]] =
               numbers(-mine.at(group[i], on_roll)[0], hold_mine[i][0], hold_centred[i][0]);

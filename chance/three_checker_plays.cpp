@@ -59,7 +59,7 @@ void ThreeCheckers::find_runs() {
     if (places[nearest] != off_place) {
       Run& run = runs_.back();
       ++run.size;
-      if (block_[rank] != 0 && !run.blocks) {
+      if (block_[rank] != 0 && run.block == 0) {
         single_blocks_[block_[rank]].push_back(static_cast<std::uint16_t>(rank));
       }
       // On the place of another checker it would be no blot; such sides are taken one by one.
@@ -73,8 +73,7 @@ void ThreeCheckers::find_runs() {
     run.first = rank;
     run.size = 1;
     run.others = blot_bits_[rank];
-    run.blocks = block_[rank] != 0;
-    if (run.blocks) blocking_runs_[block_[rank]] = runs_.size();
+    run.block = block_[rank];
     for (std::size_t hits = 0; hits < run.after_hits.size(); ++hits) {
       run.after_hits[hits] = after_hits_[rank][hits];
     }
@@ -115,8 +114,11 @@ void ThreeCheckerPlays::extend(const ThreeCheckers::Places& places, const std::a
   found_.push_back({index_.rank(places), stops});
 }
 
-void ThreeCheckerPlays::find_roll(const ThreeCheckers::Places& places, Roll roll,
-                                  std::vector<Landing>& list) {
+const std::vector<Landing>& ThreeCheckerPlays::find_roll(std::uint32_t rank, int block,
+                                                         std::size_t roll_index) {
+  block_ = block;
+  const ThreeCheckers::Places& places = index_.places(rank);
+  const Roll roll = all_rolls()[roll_index];
   longest_ = 0;
   found_.clear();
   const int high = roll.high();
@@ -137,14 +139,12 @@ void ThreeCheckerPlays::find_roll(const ThreeCheckers::Places& places, Roll roll
   }
   std::sort(found_.begin(), found_.end());
   found_.erase(std::unique(found_.begin(), found_.end()), found_.end());
-  list = found_;
+  lists_[roll_index] = found_;
+  return lists_[roll_index];
 }
 
 void ThreeCheckerPlays::find(std::uint32_t rank, int block) {
-  block_ = block;
-  for (std::size_t roll = 0; roll < 21; ++roll) {
-    find_roll(index_.places(rank), all_rolls()[roll], lists_[roll]);
-  }
+  for (std::size_t roll = 0; roll < 21; ++roll) find_roll(rank, block, roll);
 }
 
 }  // namespace pointwright

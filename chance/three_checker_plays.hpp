@@ -63,17 +63,12 @@ class ThreeCheckers {
     BlotBits others{};                          ///< the blots among the other checkers
     std::array<std::uint16_t, 4> after_hits{};  ///< the first rank after those hits
     PointSet nearest = 0;  ///< where the nearest checker can stand and be a blot, to the other side
-    bool blocks = false;   ///< whether the other checkers block a point
+    int block = 0;         ///< the point that the other checkers block, or 0
   };
   [[nodiscard]] const std::vector<Run>& runs() const { return runs_; }
   /// Sides that block a point, in no run that does: their nearest two checkers stand together.
   [[nodiscard]] const std::vector<std::uint16_t>& single_blocks(int point) const {
     return single_blocks_[static_cast<std::size_t>(point)];
-  }
-  /// The run whose other checkers block a point, or nullptr.
-  [[nodiscard]] const Run* blocking_run(int point) const {
-    const std::size_t at = blocking_runs_[static_cast<std::size_t>(point)];
-    return at == 0 ? nullptr : &runs_[at];
   }
   /// Which checker of a run is the nearest: a bit of hits().
   [[nodiscard]] std::size_t nearest_bit() const {
@@ -96,7 +91,6 @@ class ThreeCheckers {
   std::vector<std::uint16_t> rank_of_places_;
   std::vector<Run> runs_;
   std::array<std::vector<std::uint16_t>, 25> single_blocks_;
-  std::array<std::size_t, 25> blocking_runs_{};
 
   void find_runs();
 };
@@ -122,11 +116,12 @@ class ThreeCheckerPlays {
   /// Finds the plays of `rank` when the other side holds `block` (the mover's numbering, 0 for no
   /// point) and has no other point of two. Precondition: rank is not 0.
   void find(std::uint32_t rank, int block);
+  /// Finds and returns those of one roll, as counted in all_rolls().
+  const std::vector<Landing>& find_roll(std::uint32_t rank, int block, std::size_t roll_index);
 
   [[nodiscard]] const LandingLists& lists() const { return lists_; }
 
  private:
-  void find_roll(const ThreeCheckers::Places& places, Roll roll, std::vector<Landing>& list);
   void extend(const ThreeCheckers::Places& places, const std::array<int, 4>& dice, int used,
               int count, PointSet stops);
   [[nodiscard]] int landing_of(const ThreeCheckers::Places& places, std::size_t checker,

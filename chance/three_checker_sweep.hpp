@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "chance/three_checker_bounds.hpp"
+#include "chance/three_checker_averages.hpp"
 
 namespace pointwright {
 
@@ -12,9 +12,11 @@ namespace pointwright {
 /// borders, as the two-sided tables do, a run of ranks at a time: the run on roll against itself
 /// and everything above it, then everything above on roll against the run. One sweep solves
 /// whatever can follow without a hit, and each further sweep about one more hit. (Sides that block
-/// a point are taken together with each side on roll instead, since the plays against them are not
-/// kept.) The results of each half are entered together, so that the outcome does not depend on how
-/// the host splits the work.
+/// a point are taken together with each side on roll instead, by the point.) The results of each
+/// half are entered together, so that the outcome does not depend on how the host splits the work.
+///
+/// Every few sweeps the plays that can no longer be the best anywhere in a group are struck from
+/// its candidates, which makes the later sweeps several times as fast as the first.
 template <std::size_t Planes, class Conclude>
 class Sweeper {
  public:
@@ -30,6 +32,8 @@ class Sweeper {
         conclude_(conclude),
         host_(host),
         open_(index),
+        groups_(index),
+        candidates_(plays, index.size(), groups_.count()),
         results_(index.size(), std::vector<Values>(RollAverages<Planes>::run_room)),
         wide_results_(RollAverages<Planes>::run_room,
                       std::vector<Values>(index.size() + RollAverages<Planes>::run_room)) {}
@@ -42,20 +46,22 @@ class Sweeper {
     constexpr int most_sweeps = 1000;
     const double all = static_cast<double>(open_.count());
     for (int sweep = 1; sweep <= most_sweeps; ++sweep) {
-      change_ = 0;
-      for (const ThreeCheckers::Run& part : index_.runs()) {
-        solve_on_roll(part);
-        if (!part.blocks) solve_waiting(part);
+      change_ = 0;  // DBG
+      for (std::size_t run = 0; run < index_.runs().size(); ++run) {
+        solve_on_roll(run);
+        if (index_.runs()[run].block == 0) solve_waiting(run);
       }
       const double closed = 1 - static_cast<double>(open_.count()) / all;
       if (!host_.report(progress_from + (progress_to - progress_from) * closed)) return 0;
       if (change_ <= least_change) return sweep;
+      if (sweep % sweeps_between_prunings == 0) prune();
     }
     return most_sweeps;
   }
 
  private:
   static constexpr float closed_gap = 1e-5F;
+  static constexpr int sweeps_between_prunings = 6;
 
   [[nodiscard]] bool any_open(std::uint32_t on_roll, const ThreeCheckers::Run& part) const {
     for (std::uint32_t i = 0; i < part.size; ++i) {
@@ -64,21 +70,63 @@ class Sweeper {
     return false;
   }
 
-  /// The sides of a run on roll against the run and all above it, and against all that block.
-  void solve_on_roll(const ThreeCheckers::Run& part) {
-    host_.split(part.size, [&](std::size_t begin, std::size_t end) {
-      const RollAverages<Planes> averages(index_, after_);
-      ThreeCheckerPlays plays(index_);
-      for (std::size_t i = begin; i < end; ++i) {
-        const auto on_roll = static_cast<std::uint32_t>(part.first + i);
-        if (on_roll == 0) continue;
-        std::vector<Values>& results = wide_results_[i];
-        for (const ThreeCheckers::Run& other : index_.runs()) {
-          if (!other.blocks && other.first >= part.first && any_open(on_roll, other)) {
-            averages.find_run(plays_.of(on_roll), other, results.data() + other.first);
+  /// What one thread works with.
+  struct Worker {
+    explicit Worker(const Sweeper& sweeper)
+        : averages(sweeper.index_, sweeper.after_), selection(sweeper.index_) {}
+    RollAverages<Planes> averages;
+    Selection selection;
+    std::vector<std::uint16_t> singles;
+    std::vector<Values> found;
+  };
+
+  std::span<std::uint32_t> candidates(std::uint32_t on_roll, std::size_t group) {
+    return candidates_.of(plays_.of(on_roll), on_roll, group);
+  }
+
+  /// Selects the plays of `on_roll` against a group whose sides block a point or, with 0, none.
+  void select(Worker& worker, std::uint32_t on_roll, std::size_t group, int block) {
+    worker.selection.select(plays_.of(on_roll), on_roll, candidates(on_roll, group), block);
+  }
+
+  /// Finds the averages of one side on roll against the run with that number.
+  void solve_run(Worker& worker, std::uint32_t on_roll, std::size_t number, Values* results) {
+    const ThreeCheckers::Run& run = index_.runs()[number];
+    select(worker, on_roll, WaitingGroups::of_run(number), run.block);
+    worker.averages.find_run(worker.selection.list(), run, results);
+  }
+
+  /// The open sides whose nearest two checkers, and no others, block a point.
+  void find_singles(Worker& worker, std::uint32_t on_roll, int block) const {
+    worker.singles.clear();
+    for (const std::uint16_t side : index_.single_blocks(block)) {
+      if (open_.has(on_roll, side)) worker.singles.push_back(side);
+    }
+    worker.found.resize(worker.singles.size());
+  }
+
+  /// The sides of a run on roll against the run and all above it, and against all that block. All
+  /// of them against one group before the next: their plays lead to much the same rows, and so the
+  /// numbers that they need stay at hand.
+  void solve_on_roll(std::size_t number) {
+    const ThreeCheckers::Run& part = index_.runs()[number];
+    host_.split(groups_.count(), [&](std::size_t begin, std::size_t end) {
+      Worker worker(*this);
+      for (std::size_t group = begin; group < end; ++group) {
+        for (const std::size_t other : groups_.runs_of(group)) {
+          const ThreeCheckers::Run& run = index_.runs()[other];
+          if (run.block == 0 && other < number) continue;
+          for (std::uint32_t i = 0; i < part.size; ++i) {
+            const std::uint32_t on_roll = part.first + i;
+            if (on_roll != 0 && any_open(on_roll, run)) {
+              solve_run(worker, on_roll, other, wide_results_[i].data() + run.first);
+            }
           }
         }
-        solve_blocks(on_roll, averages, plays, results);
+        const int block = groups_.block_of(group);
+        for (std::uint32_t i = 0; block != 0 && i < part.size; ++i) {
+          if (part.first + i != 0) solve_singles(worker, part.first + i, block, wide_results_[i]);
+        }
       }
     });
     for (std::uint32_t i = 0; i < part.size; ++i) {
@@ -92,39 +140,28 @@ class Sweeper {
     }
   }
 
-  /// One side on roll against all sides that block a point.
-  void solve_blocks(std::uint32_t on_roll, const RollAverages<Planes>& averages,
-                    ThreeCheckerPlays& plays, std::vector<Values>& results) const {
-    std::vector<std::uint16_t> singles;
-    std::vector<Values> found;
-    for (int block = 1; block <= 24; ++block) {
-      singles.clear();
-      for (const std::uint16_t side : index_.single_blocks(block)) {
-        if (open_.has(on_roll, side)) singles.push_back(side);
-      }
-      const ThreeCheckers::Run* other = index_.blocking_run(block);
-      if (other != nullptr && !any_open(on_roll, *other)) other = nullptr;
-      if (singles.empty() && other == nullptr) continue;
-      plays.find(on_roll, block);
-      if (other != nullptr) {
-        averages.find_run(plays.lists(), *other, results.data() + other->first);
-      }
-      found.resize(singles.size());
-      averages.find(plays.lists(), singles.data(), singles.size(), found.data());
-      for (std::size_t i = 0; i < singles.size(); ++i) results[singles[i]] = found[i];
+  /// One side on roll against the sides whose nearest two checkers block a point.
+  void solve_singles(Worker& worker, std::uint32_t on_roll, int block,
+                     std::vector<Values>& results) {
+    find_singles(worker, on_roll, block);
+    if (worker.singles.empty()) return;
+    select(worker, on_roll, groups_.of_block(block), block);
+    worker.averages.find(worker.selection.list(), worker.singles.data(), worker.singles.size(),
+                         worker.found.data());
+    for (std::size_t i = 0; i < worker.singles.size(); ++i) {
+      results[worker.singles[i]] = worker.found[i];
     }
   }
 
   /// Every side above a run on roll against it. Precondition: the run blocks no point.
-  void solve_waiting(const ThreeCheckers::Run& part) {
+  void solve_waiting(std::size_t number) {
+    const ThreeCheckers::Run& part = index_.runs()[number];
     const std::uint32_t above = part.first + part.size;
     host_.split(index_.size() - above, [&](std::size_t begin, std::size_t end) {
-      const RollAverages<Planes> averages(index_, after_);
+      Worker worker(*this);
       for (std::size_t i = begin; i < end; ++i) {
         const auto on_roll = static_cast<std::uint32_t>(above + i);
-        if (any_open(on_roll, part)) {
-          averages.find_run(plays_.of(on_roll), part, results_[on_roll].data());
-        }
+        if (any_open(on_roll, part)) solve_run(worker, on_roll, number, results_[on_roll].data());
       }
     });
     for (std::uint32_t on_roll = above; on_roll < index_.size(); ++on_roll) {
@@ -135,6 +172,55 @@ class Sweeper {
         }
       }
     }
+  }
+
+  /// Strikes the plays that can no longer be the best from the candidates of each group.
+  void prune() {
+    host_.split(index_.size() - 1, [&](std::size_t begin, std::size_t end) {
+      Worker worker(*this);
+      for (std::size_t i = begin; i < end; ++i) {
+        const auto on_roll = static_cast<std::uint32_t>(1 + i);
+        for (std::size_t group = 0; group < groups_.run_groups(); ++group) {
+          prune_runs(worker, on_roll, group);
+        }
+        for (int block = 1; block <= 24; ++block) prune_singles(worker, on_roll, block);
+      }
+    });
+  }
+
+  void prune_runs(Worker& worker, std::uint32_t on_roll, std::size_t group) {
+    std::array<Values, RollAverages<Planes>::run_room> unused;
+    const std::span<std::uint32_t> bits = candidates(on_roll, group);
+    std::vector<std::uint32_t> useful(bits.size());
+    bool any = false;
+    for (const std::size_t number : groups_.runs_of(group)) {
+      const ThreeCheckers::Run& run = index_.runs()[number];
+      PointSet open = 0;
+      for (std::uint32_t place = 0; place < run.size; ++place) {
+        const std::uint32_t waiting = run.first + place;
+        if (index_.block(waiting) == run.block && open_.has(on_roll, waiting)) {
+          open |= PointSet{1} << place;
+        }
+      }
+      if (open == 0) continue;
+      any = true;
+      select(worker, on_roll, group, run.block);
+      worker.averages.find_run(worker.selection.list(), run, unused.data(),
+                               &worker.selection.useful(), open);
+      worker.selection.mark_useful(useful);
+    }
+    if (any) std::copy(useful.begin(), useful.end(), bits.begin());
+  }
+
+  void prune_singles(Worker& worker, std::uint32_t on_roll, int block) {
+    find_singles(worker, on_roll, block);
+    if (worker.singles.empty()) return;
+    const std::span<std::uint32_t> bits = candidates(on_roll, groups_.of_block(block));
+    select(worker, on_roll, groups_.of_block(block), block);
+    worker.averages.find(worker.selection.list(), worker.singles.data(), worker.singles.size(),
+                         worker.found.data(), &worker.selection.useful());
+    std::fill(bits.begin(), bits.end(), 0);
+    worker.selection.mark_useful(bits);
   }
 
   void enter(std::uint32_t on_roll, std::uint32_t waiting, const Values& averages) {
@@ -157,6 +243,8 @@ class Sweeper {
   const Conclude& conclude_;
   const BuildHost& host_;
   OpenPairs open_;
+  WaitingGroups groups_;
+  Candidates candidates_;
   float change_ = 0;
   std::vector<std::vector<Values>> results_;       ///< [on roll][side of the run]
   std::vector<std::vector<Values>> wide_results_;  ///< [side of the run on roll][waiting]
