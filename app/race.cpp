@@ -92,7 +92,7 @@ std::string_view known(const Certainty& certainty) {
   return certainty.kind == Certainty::Kind::exact ? known_exact : known_combined;
 }
 
-/// "exact", or "combined, within 2.0 percentage points".
+/// "exact", or "combined, within 1.4 percentage points".
 std::string known_words(const Certainty& certainty) {
   if (certainty.kind == Certainty::Kind::exact) return std::string{known_exact};
   return fmt::format("{}, within {:.1f} percentage points", known_combined, 100 * certainty.error);

@@ -1,15 +1,21 @@
 // Endings and races: how long the tables take, beside plain implementations in the same run.
-//   build/release/bench/bench_chance_endings
+//   build/release/bench/bench_chance_endings [FOLDER]
+// FOLDER holds tables made by `pointwright tables build`; without it the benchmarks that need one
+// are left out.
 
 #include <benchmark/benchmark.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
+#include <filesystem>
 #include <map>
 #include <random>
 #include <vector>
 
 #include "chance/race.hpp"
 #include "rules/play.hpp"
+#include "table_store/table_store.hpp"
 
 namespace pointwright {
 namespace {
@@ -25,6 +31,62 @@ void two_sided_six(benchmark::State& state) {
   for (auto _ : state) solve_two_sided(family, std::span(entries), {});
 }
 BENCHMARK(two_sided_six)->Unit(benchmark::kMillisecond);
+
+/// The plain way: recursion with a map, plays from the rules room, the four values of each pair.
+class PlainRaces {
+ public:
+  using Pair = std::pair<Camp, Camp>;
+
+  CubeValues values(const Camp& own, const Camp& other) {
+    if (other[off_place] == checkers_per_side) return {0, -1, -1, -1};
+    const Pair pair{own, other};
+    if (const auto found = values_.find(pair); found != values_.end()) return found->second;
+    Board board;
+    board.of(Side::light) = own;
+    board.of(Side::dark) = other;
+    CubeValues sum{};
+    for (const Roll roll : all_rolls()) {
+      CubeValues best{0, -1, -1, -1};
+      for (const LegalPlay& play : legal_plays(board, Side::light, roll)) {
+        const CubeValues reply = values(other, play.after.of(Side::light));
+        best.win = std::max(best.win, 1 - reply.win);
+        best.hold_centred = std::max(best.hold_centred, -reply.equity(CubeAccess::centred));
+        best.hold_mine = std::max(best.hold_mine, -reply.equity(CubeAccess::theirs));
+        best.theirs = std::max(best.theirs, -reply.equity(CubeAccess::mine));
+      }
+      const double weight = roll.ways() / 36.0;
+      sum.win += weight * best.win;
+      sum.hold_centred += weight * best.hold_centred;
+      sum.hold_mine += weight * best.hold_mine;
+      sum.theirs += weight * best.theirs;
+    }
+    return values_[pair] = sum;
+  }
+
+ private:
+  std::map<Pair, CubeValues> values_;
+};
+
+/// All 83² races of up to three checkers a side: plain, then as a table.
+void two_sided_three_plain(benchmark::State& state) {
+  const BearoffFamily family(6, 3);
+  for (auto _ : state) {
+    PlainRaces plain;
+    for (std::uint32_t a = 1; a < family.size(); ++a) {
+      for (std::uint32_t b = 1; b < family.size(); ++b) {
+        benchmark::DoNotOptimize(plain.values(family.camp(a), family.camp(b)));
+      }
+    }
+  }
+}
+BENCHMARK(two_sided_three_plain)->Unit(benchmark::kMillisecond);
+
+void two_sided_three_table(benchmark::State& state) {
+  const BearoffFamily family(6, 3);
+  std::vector<TwoSidedEntry<double>> entries(std::size_t{family.size()} * family.size());
+  for (auto _ : state) solve_two_sided(family, std::span(entries), {});
+}
+BENCHMARK(two_sided_three_table)->Unit(benchmark::kMillisecond);
 
 /// The plain way: recursion with a map, plays from the rules room, means only.
 class PlainMeans {
@@ -98,18 +160,22 @@ void look_up_one_sided(benchmark::State& state) {
 }
 BENCHMARK(look_up_one_sided);
 
-/// The error of convolution over every race of up to six checkers, as counters.
-void convolution_errors(benchmark::State& state) {
-  const BearoffFamily& family = small_races().family();
+/// The error of convolution over every race that a table of both sides holds, as counters.
+template <class Table>
+void convolution_errors(benchmark::State& state, const Table& table) {
+  const BearoffFamily& family = table.family();
+  std::vector<RollSpread<double>> spreads;
+  for (std::uint32_t rank = 0; rank < family.size(); ++rank) {
+    spreads.push_back(home_table().spread(home_table().family().rank(family.camp(rank))));
+  }
   double largest = 0;
   double sum = 0;
   double pairs = 0;
   for (auto _ : state) {
-    for (std::uint32_t a = 1; a < family.size(); ++a) {
-      const auto own = home_table().spread(home_table().family().rank(family.camp(a)));
-      for (std::uint32_t b = 1; b < family.size(); ++b) {
-        const auto other = home_table().spread(home_table().family().rank(family.camp(b)));
-        const double error = std::abs(first_is_sooner(own, other) - small_races().values(a, b).win);
+    for (std::uint32_t waiting = 1; waiting < family.size(); ++waiting) {
+      for (std::uint32_t on_roll = 1; on_roll < family.size(); ++on_roll) {
+        const double error = std::abs(first_is_sooner(spreads[on_roll], spreads[waiting]) -
+                                      table.values(on_roll, waiting).win);
         largest = std::max(largest, error);
         sum += error;
         ++pairs;
@@ -118,10 +184,50 @@ void convolution_errors(benchmark::State& state) {
   }
   state.counters["largest"] = largest;
   state.counters["mean"] = sum / pairs;
+  state.counters["pairs"] = pairs;
 }
-BENCHMARK(convolution_errors)->Unit(benchmark::kMillisecond)->Iterations(1);
+
+void convolution_errors_six(benchmark::State& state) {
+  convolution_errors(state, small_races());
+}
+BENCHMARK(convolution_errors_six)->Unit(benchmark::kMillisecond)->Iterations(1);
+
+/// A look-up in the file of the three-checker endgame, from the board to the numbers.
+void look_up_three_checkers(benchmark::State& state, const ThreeCheckerTable& table) {
+  std::mt19937 random(1);
+  std::vector<Board> boards;
+  while (boards.size() < 4096) {
+    const auto own = static_cast<std::uint32_t>(1 + random() % (table.index().size() - 1));
+    const auto other = static_cast<std::uint32_t>(1 + random() % (table.index().size() - 1));
+    if (!table.index().fit(own, other)) continue;
+    Board& board = boards.emplace_back();
+    board.of(Side::light) = table.index().camp(own);
+    board.of(Side::dark) = table.index().camp(other);
+  }
+  std::size_t i = 0;
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(table.values(boards[i++ % boards.size()], Side::light));
+  }
+}
 
 }  // namespace
 }  // namespace pointwright
 
-BENCHMARK_MAIN();
+int main(int argc, char** argv) {
+  using namespace pointwright;
+  benchmark::Initialize(&argc, argv);
+  const std::filesystem::path folder = argc > 1 ? argv[1] : "";
+  const auto three = StoredThreeChecker::open(folder / three_checker_name());
+  if (three.ok()) {
+    benchmark::RegisterBenchmark("look_up_three_checkers", look_up_three_checkers, three->table());
+  }
+  constexpr int checkers = 10;
+  const auto ten = StoredTwoSided::open(folder / two_sided_name(checkers), checkers);
+  if (ten.ok()) {
+    benchmark::RegisterBenchmark("convolution_errors_ten", convolution_errors<TwoSidedTable<float>>,
+                                 ten->table())
+        ->Unit(benchmark::kMillisecond)
+        ->Iterations(1);
+  }
+  benchmark::RunSpecifiedBenchmarks();
+}

@@ -26,13 +26,13 @@ double convolved(const BearoffFamily& family, std::uint32_t on_roll, std::uint32
 }
 
 TEST(Race, ConvolutionErrorIsWhatItSays) {
-  // Every 11th side on roll of up to six checkers against every side: the complete measurement is
-  // bench/chance_endings.cpp; the constant must cover this part of it and be tight.
+  // Every side of up to six checkers against every other: the constant is the largest error there
+  // is, rounded up in its third decimal.
   const BearoffFamily& family = small_races().family();
   double largest = 0;
   double sum = 0;
   int pairs = 0;
-  for (std::uint32_t on_roll = 1; on_roll < family.size(); on_roll += 11) {
+  for (std::uint32_t on_roll = 1; on_roll < family.size(); ++on_roll) {
     for (std::uint32_t waiting = 1; waiting < family.size(); ++waiting) {
       const double error = std::abs(convolved(family, on_roll, waiting) -
                                     small_races().values(on_roll, waiting).win);
@@ -42,7 +42,7 @@ TEST(Race, ConvolutionErrorIsWhatItSays) {
     }
   }
   EXPECT_LE(largest, convolution_error);
-  EXPECT_GE(largest, convolution_error / 3);
+  EXPECT_GE(largest, convolution_error - 0.001);
   RecordProperty("largest", std::to_string(largest));
   RecordProperty("mean", std::to_string(sum / pairs));
 }
