@@ -33,21 +33,20 @@ bool bears_on_a_free_home_point(const Board& board, Side side, int from) {
   return false;
 }
 
-/// Whether an opposing checker stands one to six pips in front of a side's blot.
-bool within_a_die(const Board& board, Side side, Place blot) {
-  for (int distance = 1; distance <= longest_direct_shot && distance <= blot; ++distance) {
-    const int place = blot - distance;  // 0 is where the other side's bar lies
-    if (board.count(opponent(side), static_cast<Place>(bar_place - place)) != 0) return true;
-  }
-  return false;
-}
-
 const chance::EventKind& hit_event() {
   return *std::ranges::find_if(chance::event_kinds(),
                                [](const auto& kind) { return kind.name == "hit"; });
 }
 
 }  // namespace
+
+bool is_within_a_die(const Board& board, Side side, Place blot) {
+  for (int distance = 1; distance <= longest_direct_shot && distance <= blot; ++distance) {
+    const int place = blot - distance;  // 0 is where the other side's bar lies
+    if (board.count(opponent(side), static_cast<Place>(bar_place - place)) != 0) return true;
+  }
+  return false;
+}
 
 int builders(const Board& board, Side side) {
   constexpr int farthest = last_home_point + longest_direct_shot;
@@ -115,7 +114,7 @@ Shots shots(const chance::NextRoll& next) {
   for (Place blot = 24; blot >= 1; --blot) {
     if (next.board().count(target, blot) != 1) continue;
     const int ways = hits_on(mirrored(blot)).ways;
-    if (ways > 0) result.blots.push_back({blot, ways, within_a_die(next.board(), target, blot)});
+    if (ways > 0) result.blots.push_back({blot, ways, is_within_a_die(next.board(), target, blot)});
   }
   std::ranges::stable_sort(result.blots, std::ranges::greater{}, &Shots::OnBlot::ways);
   return result;

@@ -37,6 +37,10 @@ int builders(const Board& board, Side side);
 /// still to pass, the bar included. 0 when no checker has to pass any.
 int longest_prime(const Board& board, Side side);
 
+/// Whether an opposing checker, the bar included, stands one to six pips in front of a side's blot,
+/// so that one die can be enough to hit it.
+bool is_within_a_die(const Board& board, Side side, Place blot);
+
 /// The rolls with which the other side can hit next turn.
 struct Shots {
   struct OnBlot {
