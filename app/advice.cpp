@@ -85,7 +85,9 @@ void roll_out(Advice& advice, std::uint64_t most_trials, const std::optional<Boa
 
 Advice advise(const Position& position, const judge::Valuation& valuation, AdviceEffort effort,
               const std::optional<Board>& wanted) {
-  judge::Search search(judge::shipped_evaluator());
+  // Only two rolls ahead meet positions again; making a large memory would take longer than the
+  // rest.
+  judge::Search search(judge::shipped_evaluator(), {.cache_bits = effort.depth < 2 ? 8U : 16U});
   Advice advice{.position = position, .valuation = valuation, .depth = effort.depth};
   if (legal_plays(position.board, *position.turn, *position.roll).empty()) return advice;
   for (const judge::RankedPlay& ranked :

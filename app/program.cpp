@@ -40,6 +40,7 @@ Program::Program() {
   declare_explain(*this);
   declare_new(*this);
   declare_advise(*this);
+  declare_play(*this);
   declare_chances(*this);
   declare_match(*this);
   declare_race(*this);

@@ -13,6 +13,7 @@ void declare_rule(Program& program);
 void declare_explain(Program& program);
 void declare_new(Program& program);
 void declare_advise(Program& program);
+void declare_play(Program& program);
 void declare_chances(Program& program);
 void declare_match(Program& program);
 void declare_race(Program& program);

@@ -7,13 +7,29 @@
 
 namespace pointwright {
 
-std::string sha256_base64(std::string_view bytes) {
-  std::array<unsigned char, SHA256_DIGEST_LENGTH> digest{};
+namespace {
+
+using Digest = std::array<unsigned char, SHA256_DIGEST_LENGTH>;
+
+Digest digest_of(std::string_view bytes) {
+  Digest digest{};
   unsigned int length = 0;
   EVP_Digest(bytes.data(), bytes.size(), digest.data(), &length, EVP_sha256(), nullptr);
+  return digest;
+}
+
+}  // namespace
+
+std::string sha256_bytes(std::string_view bytes) {
+  const Digest digest = digest_of(bytes);
+  return {digest.begin(), digest.end()};
+}
+
+std::string sha256_base64(std::string_view bytes) {
+  const Digest digest = digest_of(bytes);
   // Four characters for every three bytes, and the zero that EVP_EncodeBlock adds.
   std::array<unsigned char, 4 * ((SHA256_DIGEST_LENGTH + 2) / 3) + 1> text{};
-  const int written = EVP_EncodeBlock(text.data(), digest.data(), static_cast<int>(length));
+  const int written = EVP_EncodeBlock(text.data(), digest.data(), static_cast<int>(digest.size()));
   return {text.begin(), text.begin() + written};
 }
 

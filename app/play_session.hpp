@@ -1,0 +1,81 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/fair_dice.hpp"
+#include "app/game_record.hpp"
+#include "app/io.hpp"
+#include "judge/levels.hpp"
+#include "rules/conduct.hpp"
+
+namespace pointwright::app {
+
+/// How a game in the terminal is to be played.
+struct PlaySetup {
+  const judge::Level* level = nullptr;
+  Side person = Side::light;
+  HouseRules house{};
+  std::optional<int> match{};  ///< its length; nothing: one game for points
+  std::string seed{};
+};
+
+/// A game or a match between a person, who types, and a level. Every event goes through the conduct
+/// of the table, so that the referee refuses what the rules refuse.
+class PlaySession {
+ public:
+  PlaySession(PlaySetup setup, Io& io);
+
+  /// Plays until the game or match is over, or the input ends or says `quit`. Returns whether it
+  /// was played to the end.
+  bool run();
+
+  /// The games so far as a lesson.
+  [[nodiscard]] std::string record() const;
+
+ private:
+  /// A play of the person's that cost something, valued one roll ahead.
+  struct Slip {
+    Position position;
+    Play play;
+    Play best;
+    double cost = 0;
+  };
+
+  bool play_game();
+  void open_game();
+  bool person_acts();
+  void level_acts();
+  bool before_roll();
+  bool answer_offer();
+  bool move_checkers();
+  void enter_moves(const std::string& text);
+  void put_up(const TableEvent& event);
+  bool lift();
+  void throw_for(Side side);
+  void finish_turn(const Position& before, Side side);
+  void note_cost(const Position& before, const Play& play, const Board& after);
+  bool level_takes() const;
+  [[nodiscard]] judge::Chances chances_of_turn() const;
+  void show_board();
+  void hint();
+  void tell_result();
+  void tell_slips();
+  void tell_seed();
+  [[nodiscard]] judge::Valuation valuation(Side side) const;
+  std::optional<std::string> ask(const std::string& prompt);
+  void say(const std::string& text);
+
+  PlaySetup setup_;
+  Io& io_;
+  FairDice dice_;
+  Table table_;
+  judge::Opponent opponent_;
+  GameRecord record_;
+  std::vector<Slip> slips_;
+  judge::Losses costs_;  ///< of the person, one roll ahead
+};
+
+}  // namespace pointwright::app

@@ -1,0 +1,220 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <functional>
+#include <regex>
+#include <sstream>
+#include <streambuf>
+
+#include "app/fair_dice.hpp"
+#include "app/files.hpp"
+#include "app/level_cube.hpp"
+#include "app/text_board.hpp"
+#include "studio/digest.hpp"
+#include "tests/app/command_line.hpp"
+#include "tests/app/temporary_folder.hpp"
+
+namespace pointwright::app {
+namespace {
+
+using testing::HasSubstr;
+using testing::Not;
+
+/// Standard input of somebody who reads what the program has printed before typing the next line.
+class Typist : public std::streambuf {
+ public:
+  Typist(std::ostringstream& out, std::function<std::string(const std::string& shown)> type)
+      : out_(out), type_(std::move(type)) {}
+
+ protected:
+  int_type underflow() override {
+    const std::string all = out_.str();
+    line_ = type_(all.substr(seen_));
+    seen_ = all.size();
+    if (line_.empty()) return traits_type::eof();
+    line_ += '\n';
+    setg(line_.data(), line_.data(), line_.data() + line_.size());
+    return traits_type::to_int_type(line_.front());
+  }
+
+ private:
+  std::ostringstream& out_;
+  std::function<std::string(const std::string&)> type_;
+  std::string line_;
+  std::size_t seen_ = 0;
+};
+
+/// Plays as the hints say, takes what is offered, and never doubles.
+class ByTheHints {
+ public:
+  std::string operator()(const std::string& shown) {
+    if (shown.find("roll or double>") != std::string::npos) return "roll";
+    if (shown.find("take or drop>") != std::string::npos) return "take";
+    if (hinted_) {
+      hinted_ = false;
+      moved_ = true;
+      return shown.substr(2, shown.find("  ", 2) - 2);
+    }
+    if (moved_) {
+      moved_ = false;
+      return "done";
+    }
+    hinted_ = true;
+    return "hint";
+  }
+
+ private:
+  bool hinted_ = false;
+  bool moved_ = false;
+};
+
+Outcome play(const std::vector<std::string>& options,
+             std::function<std::string(const std::string&)> type) {
+  std::ostringstream out;
+  std::ostringstream err;
+  Typist typist(out, std::move(type));
+  std::istream in(&typist);
+  Io io{.in = in, .out = out, .err = err};
+  std::vector<std::string> arguments{"play"};
+  arguments.insert(arguments.end(), options.begin(), options.end());
+  const int exit = Program{}.run(arguments, io);
+  return {.exit = exit, .out = out.str(), .err = err.str()};
+}
+
+TEST(FairDice, FollowFromTheirSeedAsDescribed) {
+  // FIPS 180-4, example of the digest of "abc".
+  EXPECT_EQ(FairDice("abc").commitment(),
+            "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+  FairDice dice("abc");
+  for (int block = 0; block < 20; ++block) {
+    for (const char byte : sha256_bytes("abc:" + std::to_string(block))) {
+      const int value = static_cast<unsigned char>(byte);
+      if (value < 252) ASSERT_EQ(dice.next(), value % 6 + 1);
+    }
+  }
+}
+
+TEST(FairDice, ShowEachNumberAboutAsOften) {
+  FairDice dice("even");
+  std::array<int, 7> count{};
+  constexpr int throws = 60'000;
+  for (int i = 0; i < throws; ++i) ++count[static_cast<std::size_t>(dice.next())];
+  for (std::size_t face = 1; face <= 6; ++face) EXPECT_NEAR(count[face], throws / 6, 460);
+  EXPECT_NE(new_seed(), new_seed());
+}
+
+TEST(TextBoard, ShowsBothSidesFromTheViewersSeat) {
+  const Position start =
+      *read_position("light 24x2 13x5 8x3 6x5; dark 24x2 13x5 8x3 6x5; light to roll");
+  const std::string light = text_board(start, Side::light);
+  EXPECT_THAT(light, HasSubstr("  13  14  15  16  17  18 |  19  20  21  22  23  24\n"));
+  EXPECT_THAT(light, HasSubstr("  L5   .   .   .  D3   . |  D5   .   .   .   .  L2"));
+  EXPECT_THAT(light, HasSubstr("  D5   .   .   .  L3   . |  L5   .   .   .   .  D2"));
+  EXPECT_THAT(light, HasSubstr("cube: 1 in the middle"));
+  EXPECT_THAT(text_board(start, Side::dark), HasSubstr("  D5   .   .   .  L3   . |  L5"));
+}
+
+TEST(Play, AWholeGameIsPlayedAndItsRecordProved) {
+  const TemporaryFolder folder;
+  const std::string file = (folder.path() / "game.md").string();
+  const Outcome game =
+      play({"--level", "newcomer", "--seed", "first game", "--record", file}, ByTheHints{});
+  EXPECT_EQ(game.exit, exit_fine) << game.out;
+  EXPECT_THAT(game.out, HasSubstr(FairDice("first game").commitment()));
+  EXPECT_THAT(game.out, HasSubstr("The seed was first game;"));
+  // Whoever plays by the hints loses nothing by them.
+  EXPECT_THAT(game.out, HasSubstr("Your plays cost 0.000 points"));
+  const Outcome check = command({"check", file});
+  EXPECT_EQ(check.exit, exit_fine) << check.err;
+  const auto record = read_file(file, 1U << 20U);
+  ASSERT_TRUE(record.ok());
+  EXPECT_THAT(*record, HasSubstr("```show\n"));
+  // The same seed and answers give the same game.
+  EXPECT_EQ(play({"--level", "newcomer", "--seed", "first game"}, ByTheHints{}).out,
+            game.out.substr(0, game.out.rfind("kept in")));
+}
+
+TEST(Play, AMatchIsKeptToItsEnd) {
+  const TemporaryFolder folder;
+  const std::string file = (folder.path() / "match.md").string();
+  const Outcome match =
+      play({"--level", "steady", "--side", "dark", "--match", "2", "--seed", "m", "--record", file},
+           ByTheHints{});
+  EXPECT_EQ(match.exit, exit_fine) << match.out;
+  EXPECT_THAT(match.out, HasSubstr("wins the match"));
+  EXPECT_EQ(command({"check", file}).exit, exit_fine);
+}
+
+TEST(Play, RefusesWhatTheRulesRefuseAndTakesBackUntilTheDiceAreLifted) {
+  int step = 0;
+  ByTheHints rest;
+  const Outcome game = play({"--seed", "refuse", "--no-cube"}, [&](const std::string& shown) {
+    static const std::vector<std::string> lines{"13/1", "done",     "back", "back", "8/99",
+                                                "2/1",  "back all", "help", "board"};
+    if (step < static_cast<int>(lines.size())) return lines[static_cast<std::size_t>(step++)];
+    return rest(shown);
+  });
+  EXPECT_EQ(game.exit, exit_fine);
+  EXPECT_THAT(game.out, HasSubstr("refused by dice-numbers"));
+  EXPECT_THAT(game.out, HasSubstr("No checker has been moved in this turn."));
+  EXPECT_THAT(game.out, HasSubstr("light has no checker on 2."));
+  EXPECT_THAT(game.out, HasSubstr("`done` lifts your dice"));
+  EXPECT_THAT(game.out, Not(HasSubstr("double>")));
+}
+
+TEST(Play, ADoubleIsAnsweredAndADropEndsTheGame) {
+  bool offered = false;
+  bool done = false;
+  ByTheHints rest;
+  const Outcome game = play({"--seed", "cube", "--level", "steady"}, [&](const std::string& shown) {
+    if (shown.find("roll or double>") != std::string::npos && !offered) {
+      offered = true;
+      return std::string("double");
+    }
+    if (shown.find("take or drop>") != std::string::npos && !done) {
+      done = true;
+      return std::string("drop");
+    }
+    return rest(shown);
+  });
+  EXPECT_TRUE(offered);
+  EXPECT_EQ(game.exit, exit_fine);
+  EXPECT_TRUE(game.out.find("dark takes.") != std::string::npos ||
+              game.out.find("dark drops.") != std::string::npos);
+}
+
+TEST(Play, IsBrokenOffWhenTheInputEnds) {
+  const Outcome end = command({"play", "--seed", "x"}, "");
+  EXPECT_EQ(end.exit, exit_no);
+  EXPECT_THAT(end.out, HasSubstr("The seed was x;"));
+  EXPECT_EQ(command({"play", "--seed", "x"}, "quit\n").exit, exit_no);
+}
+
+TEST(Play, BadOptionsAreRefused) {
+  EXPECT_EQ(command({"play", "--level", "newcomr"}).exit, exit_bad_input);
+  EXPECT_THAT(command({"play", "--level", "newcomr"}).err, HasSubstr("did you mean `newcomer`?"));
+  EXPECT_EQ(command({"play", "--match", "0"}).exit, exit_bad_input);
+  EXPECT_EQ(command({"play", "--match", "26"}).exit, exit_bad_input);
+  EXPECT_EQ(command({"play", "--seed", ""}).exit, exit_bad_input);
+  EXPECT_EQ(command({"play", "--seed", "x", "--record", "/no/such/folder/x.md"}, "").exit,
+            exit_bad_input);
+}
+
+TEST(LevelCube, DoublesAndTakesWhereTheGameIsDecidedAccordingly) {
+  const Position race = *read_position("light 6x2; dark 6x2; light to roll");
+  judge::Chances chances;
+  chances.win = 0.5F;
+  EXPECT_FALSE(should_double(race, chances));
+  EXPECT_TRUE(should_take(race, chances));
+  chances.win = 0.76F;
+  EXPECT_TRUE(should_double(race, chances));
+  EXPECT_TRUE(should_take(race, chances));
+  chances.win = 0.9F;
+  EXPECT_TRUE(should_double(race, chances));
+  EXPECT_FALSE(should_take(race, chances));
+  chances.win_gammon = 0.6F;  // worth more than a point: too good to double
+  EXPECT_FALSE(should_double(race, chances));
+}
+
+}  // namespace
+}  // namespace pointwright::app
