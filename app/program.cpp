@@ -47,6 +47,7 @@ Program::Program() {
   declare_cube(*this);
   declare_tables(*this);
   declare_find(*this);
+  declare_drill(*this);
 }
 
 Verb& Program::declare(Guide guide) {

@@ -20,5 +20,6 @@ void declare_race(Program& program);
 void declare_cube(Program& program);
 void declare_tables(Program& program);
 void declare_find(Program& program);
+void declare_drill(Program& program);
 
 }  // namespace pointwright::app

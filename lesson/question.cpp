@@ -155,8 +155,11 @@ void QuestionReader::read_number(TextSpan value, const Position* position, Quest
   question.tolerance = *tolerance;
   if (parts.size() != 2) return;
   const auto claim = text::words(source.text(), parts[1], false);
-  const bool named = std::ranges::any_of(
-      claim, [&](const text::Word& word) { return decimal(word.text) == number; });
+  const bool named = std::ranges::any_of(claim, [&](const text::Word& word) {
+    // Of `chance hit 11/36` the number is 11.
+    const std::size_t rolls = word.text.find("/36");
+    return decimal(word.text.substr(0, rolls)) == number;
+  });
   if (!named) {
     report_.add(kinds::bad_question, parts[1],
                 fmt::format("the claim does not mention {}, so it does not prove the answer",
