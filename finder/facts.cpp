@@ -1,5 +1,7 @@
 #include "finder/facts.hpp"
 
+#include "judge/shipped.hpp"
+
 namespace pointwright::finder {
 void Facts::look_at(const Board& board, std::optional<Roll> roll, std::uint8_t known) {
   board_ = board;
@@ -7,6 +9,7 @@ void Facts::look_at(const Board& board, std::optional<Roll> roll, std::uint8_t k
   known_ = known;
   has_plays_ = false;
   has_duty_ = false;
+  has_worths_ = false;
 }
 
 void Facts::throw_dice(Roll roll) {
@@ -14,6 +17,7 @@ void Facts::throw_dice(Roll roll) {
   known_ |= knows_roll;
   has_plays_ = false;
   has_duty_ = false;
+  has_worths_ = false;
 }
 
 const std::vector<LegalPlay>& Facts::plays() {
@@ -30,6 +34,16 @@ const Obligation& Facts::duty() {
     has_duty_ = true;
   }
   return duty_;
+}
+
+const std::vector<float>& Facts::worths() {
+  if (has_worths_) return worths_;
+  const judge::Evaluator& evaluator = judge::shipped_evaluator();
+  worths_.clear();
+  for (const LegalPlay& play : plays())
+    worths_.push_back(-evaluator.evaluate(play.after, opponent(side_)).chances.equity());
+  has_worths_ = true;
+  return worths_;
 }
 
 Position Facts::position() const {

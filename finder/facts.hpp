@@ -57,6 +57,9 @@ class Facts {
   const std::vector<LegalPlay>& plays();
   /// How much of the roll must be played. Precondition: has_roll().
   const Obligation& duty();
+  /// What each legal play is worth to the side, in points won on average, as the nets value it at
+  /// once: an estimate. In the order of plays(). Precondition: has_roll().
+  const std::vector<float>& worths();
   /// The position as a value: the side to play the roll, or to roll where there is none.
   [[nodiscard]] Position position() const;
 
@@ -78,6 +81,8 @@ class Facts {
   bool has_duty_ = false;
   std::vector<LegalPlay> plays_;
   std::vector<LegalPlay> scratch_;
+  bool has_worths_ = false;
+  std::vector<float> worths_;
   Obligation duty_;
 };
 

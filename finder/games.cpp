@@ -85,6 +85,14 @@ void play_game(std::uint64_t number, const std::function<bool(const Turn&, int t
   }
 }
 
+std::size_t natural_play(const std::vector<LegalPlay>& plays, Side side) {
+  std::size_t best = 0;
+  for (std::size_t i = 1; i < plays.size(); ++i) {
+    if (liking(plays[i], side) > liking(plays[best], side)) best = i;
+  }
+  return best;
+}
+
 std::int64_t look_through(const Wanted& wanted, std::uint64_t number,
                           const std::function<bool(const Finding&, int turn)>& take) {
   Facts facts(wanted.side);

@@ -23,6 +23,10 @@ struct Turn {
 /// something else. Calls `turn` for each turn before it is played; stops when it returns false.
 void play_game(std::uint64_t number, const std::function<bool(const Turn&, int turn)>& turn);
 
+/// Which of the plays those habits like best, chance aside: the play that comes to a beginner's
+/// mind. The first of equals. Precondition: `plays` is not empty.
+std::size_t natural_play(const std::vector<LegalPlay>& plays, Side side);
+
 /// Looks through one game for the query. The positions are turned so that the wanted side is to
 /// play. With an open roll the roll of the game is looked at only. Returns how many positions were
 /// looked at.

@@ -1,7 +1,10 @@
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <utility>
 
 #include "chance/next_roll.hpp"
+#include "finder/games.hpp"
 #include "finder/predicate.hpp"
 #include "finder/tempting.hpp"
 #include "rules/book/must_play.hpp"
@@ -263,6 +266,78 @@ Statement event_state(Facts& facts, const Predicate& p) {
   return {"", text + "."};
 }
 
+// What plays are worth.
+
+int thousandths(float points) {
+  return static_cast<int>(std::lround(1000 * points));
+}
+std::string points_text(int thousandths) {
+  return to_text(Range{thousandths, thousandths}, 1000);
+}
+
+/// The best play, the next best, and how much lies between, in thousandths of a point.
+struct Ranking {
+  std::size_t best = 0;
+  std::size_t next = 0;
+  int lead = 0;
+};
+std::optional<Ranking> ranking(Facts& facts) {
+  const auto& worths = facts.worths();
+  if (worths.size() < 2) return std::nullopt;
+  Ranking result{0, 1, 0};
+  if (worths[1] > worths[0]) std::swap(result.best, result.next);
+  for (std::size_t i = 2; i < worths.size(); ++i) {
+    if (worths[i] > worths[result.best])
+      result = {i, result.best, 0};
+    else if (worths[i] > worths[result.next])
+      result.next = i;
+  }
+  result.lead = thousandths(worths[result.best] - worths[result.next]);
+  return result;
+}
+
+constexpr int step_of_worth = 25;  // thousandths that count as one step of distance
+int worth_distance(const Range& range, int value) {
+  const int gap = range.gap(value);
+  return gap == 0 ? 0 : 1 + gap / step_of_worth;
+}
+constexpr std::string_view as_valued = " As the nets value them at once: an estimate.";
+
+int best_by_distance(Facts& facts, const Predicate& p) {
+  const auto ranked = ranking(facts);
+  return ranked ? worth_distance(p.range, ranked->lead) : 40;
+}
+Statement best_by_state(Facts& facts, const Predicate&) {
+  const auto ranked = ranking(facts);
+  if (!ranked) return {"", "There are not two plays to compare."};
+  const std::string best = to_text(facts.plays()[ranked->best].play);
+  return {"legal " + best, "The best play, " + best + ", is worth " + points_text(ranked->lead) +
+                               " more than the next, " + to_text(facts.plays()[ranked->next].play) +
+                               "." + std::string(as_valued)};
+}
+
+/// What the play that comes to a beginner's mind costs, in thousandths of a point.
+int natural_cost(Facts& facts, std::size_t best) {
+  const std::size_t natural = natural_play(facts.plays(), facts.side());
+  return thousandths(facts.worths()[best] - facts.worths()[natural]);
+}
+int natural_wrong_distance(Facts& facts, const Predicate& p) {
+  const auto ranked = ranking(facts);
+  return ranked ? worth_distance(p.range, natural_cost(facts, ranked->best)) : 40;
+}
+Statement natural_wrong_state(Facts& facts, const Predicate&) {
+  const auto ranked = ranking(facts);
+  if (!ranked) return {"", "There are not two plays to compare."};
+  const std::string best = to_text(facts.plays()[ranked->best].play);
+  const std::string natural =
+      to_text(facts.plays()[natural_play(facts.plays(), facts.side())].play);
+  if (natural == best) return {"legal " + best, "The natural play, " + best + ", is the best."};
+  return {"legal " + best + "\nlegal " + natural,
+          "The natural play, " + natural + ", is worth " +
+              points_text(natural_cost(facts, ranked->best)) + " less than the best, " + best +
+              "." + std::string(as_valued)};
+}
+
 // The dice.
 
 bool shows(const Facts& facts, const Predicate& p) {
@@ -305,10 +380,12 @@ constexpr std::array<std::string_view, 1> of_four_forms{"must play RANGE of 4"};
 constexpr std::array<std::string_view, 1> hits_forms{"hits RANGE"};
 constexpr std::array<std::string_view, 3> event_forms{"can EVENT", "must EVENT", "cannot EVENT"};
 constexpr std::array<std::string_view, 3> roll_forms{"roll D-D", "roll double", "roll D"};
+constexpr std::array<std::string_view, 1> best_by_forms{"best by AMOUNT"};
+constexpr std::array<std::string_view, 1> natural_wrong_forms{"natural play wrong by AMOUNT"};
 constexpr std::array<std::string_view, 3> chance_forms{
     "chance EVENT FRACTION", "chance must EVENT FRACTION", "chance cannot EVENT FRACTION"};
 
-constexpr std::array<PredicateKind, 16> kinds{{
+constexpr std::array<PredicateKind, 18> kinds{{
     {"illegal", illegal_forms,
      "A tempting play is refused, and this rule decides; the table below says which plays tempt. "
      "The rule's name alone says the same.",
@@ -349,6 +426,16 @@ constexpr std::array<PredicateKind, 16> kinds{{
     {"can", event_forms,
      "With this roll some legal play brings the event about, every one does, or none does.",
      "cannot enter", Subject::turn, 18, event_distance, event_state, nullptr},
+    {"best by", best_by_forms,
+     "The best play is worth that much more than the next best, in points won on average. An "
+     "estimate: the nets value the plays at once.",
+     "best by at least 0.100", Subject::turn, 2500, best_by_distance, best_by_state, nullptr},
+    {"natural play wrong by", natural_wrong_forms,
+     "The play that comes to a beginner's mind is worth that much less than the best. A beginner "
+     "likes to hit, to make points and to leave few blots within reach, as the players of "
+     "--natural do; an estimate as above.",
+     "natural play wrong by at least 0.100", Subject::turn, 2600, natural_wrong_distance,
+     natural_wrong_state, nullptr},
     {"roll", roll_forms, "The dice are these, or a double, or show this number.", "roll double",
      Subject::roll, 0, roll_distance, roll_state, nullptr},
     {"chance", chance_forms,

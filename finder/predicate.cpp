@@ -1,5 +1,7 @@
 #include "finder/predicate.hpp"
 
+#include <cstdlib>
+
 #include "rules/text.hpp"
 
 namespace pointwright::finder {
@@ -30,6 +32,11 @@ std::uint8_t needs(const Predicate& predicate, Side mover) {
 
 std::string to_text(Range range, int per) {
   const auto number = [&](int n) {
+    if (per == 1000) {
+      std::string part = std::to_string(std::abs(n) % 1000);
+      part.insert(0, 3 - part.size(), '0');
+      return (n < 0 ? "-" : "") + std::to_string(std::abs(n) / 1000) + "." + part;
+    }
     return std::to_string(n) + (per == 0 ? "" : "/" + std::to_string(per));
   };
   if (range.most >= boundless) return "at least " + number(range.least);
@@ -49,6 +56,8 @@ std::string to_text(const Predicate& p) {
       result += to_text(p.range);
     else if (word.text == "FRACTION")
       result += to_text(p.range, 36);
+    else if (word.text == "AMOUNT")
+      result += to_text(p.range, 1000);
     else if (word.text == "RULE")
       result += p.rule->id;
     else if (word.text == "PLAY")

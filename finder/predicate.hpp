@@ -88,6 +88,7 @@ inline Side side_of(const Facts& facts, const Predicate& predicate) {
 
 /// The predicate as text that reads back to it.
 std::string to_text(const Predicate& predicate);
+/// A range in whole numbers, or in parts: `per` 36 for rolls, 1000 for thousandths of a point.
 std::string to_text(Range range, int per = 0);
 
 }  // namespace pointwright::finder

@@ -94,6 +94,7 @@ class FormMatch {
     if (part == "SIDE") return take_side();
     if (part == "RANGE") return take_range(0);
     if (part == "FRACTION") return take_range(36);
+    if (part == "AMOUNT") return take_range(1000);
     if (part == "RULE") return take_rule();
     if (part == "PLAY") return take_play();
     if (part == "PLACE") return take_place();
@@ -116,10 +117,28 @@ class FormMatch {
     return false;
   }
 
+  /// A number of points with up to three decimals, in thousandths.
+  std::optional<int> amount(std::string_view written) {
+    const std::size_t point = std::min(written.find('.'), written.size());
+    const auto whole = text::number(written.substr(0, point), 6);
+    std::string part(written.substr(std::min(point + 1, written.size())));
+    if (!whole || part.size() > 3 || (point < written.size() && part.empty())) {
+      fail("not-an-amount", tokens_[at_].where, quoted(written) + " is not an amount of points",
+           "write it like 0.1 or 0.080");
+      return std::nullopt;
+    }
+    part.append(3 - part.size(), '0');
+    const auto thousandths = text::number(part, 999);
+    if (!thousandths) return std::nullopt;
+    ++at_;
+    return static_cast<int>(*whole) * 1000 + static_cast<int>(*thousandths);
+  }
+
   /// A whole number, or a fraction of 36.
   std::optional<int> number(int per) {
     if (ended()) return std::nullopt;
     const std::string_view written = word();
+    if (per == 1000) return amount(written);
     if (per == 0) {
       const bool negative = written.starts_with('-');
       const auto value = text::number(negative ? written.substr(1) : written, largest_number);

@@ -10,6 +10,7 @@
 #include "finder/games.hpp"
 #include "finder/near.hpp"
 #include "finder/proof.hpp"
+#include "judge/shipped.hpp"
 #include "lesson/lesson.hpp"
 #include "tests/reference/reference.hpp"
 
@@ -308,6 +309,37 @@ TEST(Near, TriesTwoCheckersOnlyAfterEveryOne) {
   for (const Neighbour& neighbour : near.found) {
     EXPECT_TRUE(holds(q, neighbour.finding));
     EXPECT_EQ(difference({position->board, position->roll}, neighbour.finding), 2);
+  }
+}
+
+// The nets' own choice is the best play, and the lead is what it says.
+TEST(Find, BestPlaysAreThoseOfTheEvaluator) {
+  for (const std::string_view text : {"best by at least 0.150",
+                                      "natural play wrong by at least "
+                                      "0.150"}) {
+    const Query q = query(text);
+    Options options;
+    options.road = Road::games;
+    options.count = 3;
+    const auto all = found_by(q, options);
+    ASSERT_EQ(all.size(), 3U) << text;
+    for (const Found& found : all) {
+      const judge::Evaluator& evaluator = judge::shipped_evaluator();
+      const auto plays = legal_plays(found.finding.board, Side::light, *found.finding.roll);
+      const std::size_t best = evaluator.best_play(plays, Side::light);
+      const auto worth = [&](std::size_t i) {
+        return -evaluator.evaluate(plays[i].after, Side::dark).chances.equity();
+      };
+      float next = -9;
+      for (std::size_t i = 0; i < plays.size(); ++i)
+        if (i != best) next = std::max(next, worth(i));
+      const bool natural = text.starts_with("natural");
+      const float other = natural ? worth(natural_play(plays, Side::light)) : next;
+      EXPECT_GE(worth(best) - other, 0.1495F);
+      const Shown shown = show(q, found.finding, Side::light);
+      EXPECT_NE(shown.sentences.front().find(pointwright::to_text(plays[best].play)),
+                std::string::npos);
+    }
   }
 }
 

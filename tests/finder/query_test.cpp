@@ -50,7 +50,8 @@ TEST(Query, PrintsWhatItReads) {
         "chance must hit at least 11/36", "plays 2 to 4", "lead light -3 to 3",
         "illegal (hit and safe) because both-dice", "illegal 6/off(2) because all-home",
         "legal 8/5(2) and forced", "legal no play", "on dark 5 at least 2", "roll 6-4",
-        "roll double", "roll 6", "must play 1 to 3 of 4", "bar light at least 1"}) {
+        "roll double", "roll 6", "must play 1 to 3 of 4", "bar light at least 1",
+        "best by 0.050 to 0.100"}) {
     const auto read = read_query(text);
     ASSERT_TRUE(read.ok()) << text << ": " << read.error().front().reason;
     const std::string printed = to_text(*read);
@@ -89,6 +90,7 @@ TEST(Query, SaysWhatIsWrongWhereAndWhatWasMeant) {
            Wrong{"must play 7", "not-a-die", "7", "write 1 to 6"},
            Wrong{"roll 7-1", "not-a-roll", "7-1", "write two dice"},
            Wrong{"on light 25", "not-a-place", "25", "write 1 to 24"},
+           Wrong{"best by at least much", "not-an-amount", "much", "write it like"},
            Wrong{"pips light 4000", "number-too-large", "4000", "write a number"},
        }) {
     const auto read = read_query(wrong.text);

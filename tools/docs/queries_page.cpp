@@ -35,6 +35,7 @@ std::string queries_page() {
       "| SIDE | `light` or `dark`; where it is left out, the side to play | `dark` |\n"
       "| RANGE | a number; `A to B`; `at least A`; `at most B` | `2 to 4` |\n"
       "| FRACTION | the same, in fractions of the 36 rolls | `at least 11/36`, `3/4` |\n"
+      "| AMOUNT | the same, in points won on average | `at least 0.100` |\n"
       "| RULE | a rule of play of the [rule book](rule-book.md) | `larger-die` |\n"
       "| PLAY | a play in the trade's notation | `bar/22 6/5` |\n"
       "| EVENT | an [event](events.md): one word with its number, or several in brackets | `hit`, "
