@@ -6,6 +6,7 @@
 
 #include "app/compile.hpp"
 #include "app/files.hpp"
+#include "app/make/build_folder.hpp"
 #include "app/options.hpp"
 #include "app/verbs.hpp"
 #include "storyboard/json.hpp"
@@ -20,6 +21,7 @@ struct BuildOptions {
   std::optional<std::string> source;
   std::optional<std::string> output;
   std::optional<std::string> storyboard;
+  FolderOptions folder;
   bool json = false;
 };
 
@@ -32,28 +34,35 @@ const Guide guide{
         "written, and a page that was there stays as it is.\n\n"
         "With --storyboard the checked storyboard is written too, as JSON, for other programs. "
         "With --json the answer is one object: what `check --json` says, and \"page\" and "
-        "\"storyboard\", the files that were written.",
+        "\"storyboard\", the files that were written.\n\n"
+        "With --make it makes a folder of things for filming, for the class and for print. The "
+        "folder changes in one step, and only when everything could be made; files that have not "
+        "changed are not made again, and files that you put there yourself stay. The answer to "
+        "--json then names the files: \"made\", \"kept\", \"removed\", and \"stale\", those "
+        "that an earlier build made of an older lesson.",
     .examples = {
         {.command = "pointwright build first-evening",
          .shows = "The page of a course, written to first-evening.html:"},
         {.command = "pointwright build coming-in.md --output pages/",
          .shows = "The page of one lesson, written to pages/coming-in.html:"},
+        {.command = "pointwright build first-evening --output filming/ --make script,captions",
+         .shows = "Script, list of shots and captions, in a folder:"},
         {.command = "pointwright build first-evening -o page.html --storyboard course.json",
          .shows = "A page of that name, and the storyboard for another program:"}}};
 
-/// The name of the page when none is asked for: that of the course folder or the lesson file.
-std::string page_name(const fs::path& source) {
+/// The name of the course: that of its folder, or of the lesson file.
+std::string course_name(const fs::path& source) {
   std::error_code error;
   fs::path path = fs::weakly_canonical(source, error);
   if (error) path = source;
   if (path.filename() == "course.yaml") path = path.parent_path();
   const fs::path name = fs::is_directory(path, error) ? path.filename() : path.stem();
-  return (name.empty() ? "page" : name.string()) + ".html";
+  return name.empty() ? "page" : name.string();
 }
 
 /// Where the page goes. A folder is wanted where one exists or the name ends in a slash.
 fs::path page_path(const BuildOptions& options) {
-  const std::string name = page_name(*options.source);
+  const std::string name = course_name(*options.source) + ".html";
   if (!options.output) return name;
   const fs::path output = *options.output;
   std::error_code error;
@@ -95,9 +104,14 @@ int run_build(const BuildOptions& options, Io& io) {
     if (options.json) {
       io.out << to_line(answer) << '\n';
     } else {
-      io.err << summary(*compilation) << "; no page was written\n";
+      io.err << summary(*compilation) << "; no " << (options.folder.make.empty() ? "page" : "file")
+             << " was written\n";
     }
     return exit;
+  }
+  if (!options.folder.make.empty()) {
+    return build_folder(*compilation, course_name(*options.source), options.output, options.folder,
+                        options.json, io);
   }
 
   const Storyboard& storyboard = compilation->storyboard;
@@ -137,6 +151,7 @@ void declare_build(Program& program) {
                      "name of the source.");
   verb.options.value("--storyboard", "FILE", options->storyboard,
                      "Write the checked storyboard to this file, as JSON.");
+  add_folder_options(verb.options, options->folder);
   verb.options.flag("--json", options->json, "Answer with one JSON object.");
   verb.act = [options](Io& io) { return run_build(*options, io); };
 }

@@ -110,9 +110,9 @@ Io process_io() {
   Io io{.in = std::cin, .out = std::cout, .err = std::cerr};
   io.out_is_terminal = isatty(STDOUT_FILENO) == 1;
   io.colour_out = io.out_is_terminal && !plain;
-  const bool err_is_terminal = isatty(STDERR_FILENO) == 1;
-  io.colour_err = err_is_terminal && !plain;
-  io.width = terminal_width(err_is_terminal ? STDERR_FILENO : STDOUT_FILENO);
+  io.err_is_terminal = isatty(STDERR_FILENO) == 1;
+  io.colour_err = io.err_is_terminal && !plain;
+  io.width = terminal_width(io.err_is_terminal ? STDERR_FILENO : STDOUT_FILENO);
   return io;
 }
 

@@ -13,6 +13,7 @@ struct Io {
   std::ostream& out;
   std::ostream& err;
   bool out_is_terminal = false;  ///< a person reads `out`: headings are worth printing
+  bool err_is_terminal = false;  ///< a person watches `err`: progress is worth showing
   bool colour_out = false;
   bool colour_err = false;
   int width = 80;  ///< columns of the terminal on which errors are shown

@@ -51,10 +51,13 @@ set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION games)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_NAME pointwright)
+# Programs and type that no library names: clips, the guide voice, printed pages.
+set(CPACK_DEBIAN_PROGRAM_PACKAGE_DEPENDS "fonts-inter")
+set(CPACK_DEBIAN_PROGRAM_PACKAGE_RECOMMENDS "ffmpeg, espeak-ng")
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME libpointwright-dev)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS
-  "libfmt-dev, nlohmann-json3-dev, libyaml-cpp-dev, libcmark-gfm-dev, libcmark-gfm-extensions-dev, libssl-dev, pkg-config")
+  "libfmt-dev, nlohmann-json3-dev, libyaml-cpp-dev, libcmark-gfm-dev, libcmark-gfm-extensions-dev, libssl-dev, libpango1.0-dev, libcairo2-dev, pkg-config")
 set(CPACK_COMPONENT_PROGRAM_DESCRIPTION
   "workbench for people who teach backgammon
  Proves the claims in a backgammon lesson and makes from the proved text
