@@ -7,6 +7,7 @@
 #include "app/compile.hpp"
 #include "app/files.hpp"
 #include "app/make/build_folder.hpp"
+#include "app/live.hpp"
 #include "app/options.hpp"
 #include "app/verbs.hpp"
 #include "storyboard/json.hpp"
@@ -22,6 +23,7 @@ struct BuildOptions {
   std::optional<std::string> output;
   std::optional<std::string> storyboard;
   FolderOptions folder;
+  bool plain = false;
   bool json = false;
 };
 
@@ -32,6 +34,11 @@ const Guide guide{
         "Checks the lesson or course as `pointwright check` does. When everything is proved it "
         "writes one HTML file, which opens from disk and fetches nothing; otherwise nothing is "
         "written, and a page that was there stays as it is.\n\n"
+        "The page is live: it carries the rules of the game as a program, so that a reader can "
+        "take "
+        "over any board, try a play, and be told why it is refused. It also works without scripts. "
+        "With --plain it carries none of that and is smaller: boards step and questions are "
+        "checked, but no other play can be tried.\n\n"
         "With --storyboard the checked storyboard is written too, as JSON, for other programs. "
         "With --json the answer is one object: what `check --json` says, and \"page\" and "
         "\"storyboard\", the files that were written.\n\n"
@@ -115,7 +122,8 @@ int run_build(const BuildOptions& options, Io& io) {
   }
 
   const Storyboard& storyboard = compilation->storyboard;
-  const auto html = page_html(storyboard);
+  const LiveParts live = course_parts();
+  const auto html = page_html(storyboard, options.plain ? nullptr : &live);
   if (!html.ok()) return complain(no_page(html.error()), options.json, io);
   const fs::path page = page_path(options);
   auto wrong = make_folder(options);
@@ -152,6 +160,8 @@ void declare_build(Program& program) {
   verb.options.value("--storyboard", "FILE", options->storyboard,
                      "Write the checked storyboard to this file, as JSON.");
   add_folder_options(verb.options, options->folder);
+  verb.options.flag("--plain", options->plain,
+                    "Leave out what makes the page live; boards cannot be taken over then.");
   verb.options.flag("--json", options->json, "Answer with one JSON object.");
   verb.act = [options](Io& io) { return run_build(*options, io); };
 }

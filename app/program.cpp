@@ -34,6 +34,8 @@ Failure unknown_verb(const Program& program, const std::string& word) {
 Program::Program() {
   declare_check(*this);
   declare_build(*this);
+  declare_table(*this);
+  declare_bench(*this);
   declare_draw(*this);
   declare_plays(*this);
   declare_rule(*this);

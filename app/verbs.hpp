@@ -21,5 +21,7 @@ void declare_cube(Program& program);
 void declare_tables(Program& program);
 void declare_find(Program& program);
 void declare_drill(Program& program);
+void declare_table(Program& program);
+void declare_bench(Program& program);
 
 }  // namespace pointwright::app

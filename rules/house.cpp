@@ -1,6 +1,5 @@
 #include "rules/house.hpp"
 
-#include <algorithm>
 #include <array>
 
 namespace pointwright {
@@ -81,9 +80,9 @@ std::span<const HouseRule> house_rules() {
 }
 
 const HouseRule* find_house_rule(std::string_view name) {
-  const auto* found =
-      std::ranges::find_if(all, [&](const HouseRule& rule) { return rule.name == name; });
-  return found == all.end() ? nullptr : found;
+  for (const HouseRule& rule : all)
+    if (rule.name == name) return &rule;
+  return nullptr;
 }
 
 std::span<const HousePreset> house_presets() {
@@ -91,9 +90,9 @@ std::span<const HousePreset> house_presets() {
 }
 
 const HousePreset* find_house_preset(std::string_view name) {
-  const auto* found =
-      std::ranges::find_if(presets, [&](const HousePreset& preset) { return preset.name == name; });
-  return found == presets.end() ? nullptr : found;
+  for (const HousePreset& preset : presets)
+    if (preset.name == name) return &preset;
+  return nullptr;
 }
 
 HouseRules in_force(HouseRules house, bool in_match) {

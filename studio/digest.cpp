@@ -26,11 +26,17 @@ std::string sha256_bytes(std::string_view bytes) {
 }
 
 std::string sha256_base64(std::string_view bytes) {
-  const Digest digest = digest_of(bytes);
+  return base64(sha256_bytes(bytes));
+}
+
+std::string base64(std::string_view bytes) {
   // Four characters for every three bytes, and the zero that EVP_EncodeBlock adds.
-  std::array<unsigned char, 4 * ((SHA256_DIGEST_LENGTH + 2) / 3) + 1> text{};
-  const int written = EVP_EncodeBlock(text.data(), digest.data(), static_cast<int>(digest.size()));
-  return {text.begin(), text.begin() + written};
+  std::string text(4 * ((bytes.size() + 2) / 3) + 1, '\0');
+  const int written = EVP_EncodeBlock(reinterpret_cast<unsigned char*>(text.data()),
+                                      reinterpret_cast<const unsigned char*>(bytes.data()),
+                                      static_cast<int>(bytes.size()));
+  text.resize(static_cast<std::size_t>(written));
+  return text;
 }
 
 }  // namespace pointwright

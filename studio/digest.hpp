@@ -12,4 +12,7 @@ std::string sha256_bytes(std::string_view bytes);
 /// or style (W3C, Content Security Policy Level 3, section 2.3.1).
 std::string sha256_base64(std::string_view bytes);
 
+/// Bytes in base64 (RFC 4648, section 4).
+std::string base64(std::string_view bytes);
+
 }  // namespace pointwright

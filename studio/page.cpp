@@ -3,45 +3,12 @@
 #include <fmt/format.h>
 
 #include "studio/assets.hpp"
-#include "studio/digest.hpp"
+#include "studio/page_head.hpp"
 #include "studio/page_parts.hpp"
 
 namespace pointwright {
 
 namespace {
-
-std::string style_sheet() {
-  const std::string light = theme_css(Theme::light);
-  const std::string dark = theme_css(Theme::dark);
-  return fmt::format(
-             ":root{{{}color-scheme:light}}\n"
-             "@media "
-             "(prefers-color-scheme:dark){{:root:not([data-theme=light]){{{}color-scheme:dark"
-             "}}}}\n:root[data-theme=dark]{{{}color-scheme:dark}}\n"
-             "@media print{{:root:root:root{{{}color-scheme:light}}}}\n",
-             light, dark, dark, theme_css(Theme::print)) +
-         drawing_css() + std::string(assets::page_css);
-}
-
-void write_head(std::string& out, const Storyboard& storyboard, const std::string& style,
-                std::string_view script) {
-  out += fmt::format(
-      "<!doctype html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
-      "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src "
-      "'sha256-{}'; script-src 'sha256-{}'; base-uri 'none'; form-action 'none'\">\n"
-      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-      "<meta name=\"referrer\" content=\"no-referrer\">\n<meta name=\"generator\" "
-      "content=\"Pointwright\">\n",
-      escaped(storyboard.language), sha256_base64(style), sha256_base64(script));
-  if (!storyboard.author.empty()) {
-    out += fmt::format("<meta name=\"author\" content=\"{}\">\n", escaped(storyboard.author));
-  }
-  if (!storyboard.summary.empty()) {
-    out += fmt::format("<meta name=\"description\" content=\"{}\">\n", escaped(storyboard.summary));
-  }
-  out += fmt::format("<title>{}</title>\n<style>{}</style>\n</head>\n", escaped(storyboard.title),
-                     style);
-}
 
 int count_claims(const Storyboard& storyboard) {
   std::size_t count = 0;
@@ -147,7 +114,7 @@ std::optional<PageFault> write_chapter(std::string& out, const Storyboard& story
 
 }  // namespace
 
-Result<std::string, PageFault> page_html(const Storyboard& storyboard) {
+Result<std::string, PageFault> page_html(const Storyboard& storyboard, const LiveParts* live) {
   BoardWriter boards;
   std::string chapters;
   for (std::size_t number = 0; number < storyboard.chapters.size(); ++number) {
@@ -155,9 +122,16 @@ Result<std::string, PageFault> page_html(const Storyboard& storyboard) {
       return std::move(*fault);
     }
   }
-  const std::string style = style_sheet();
   std::string out;
-  write_head(out, storyboard, style, assets::page_js);
+  write_head(out,
+             {.title = storyboard.title,
+              .author = storyboard.author,
+              .summary = storyboard.summary,
+              .language = storyboard.language,
+              .course = html_id(storyboard.title),
+              .style = style_sheet(assets::page_css, live),
+              .scripts = {assets::page_js}},
+             live);
   out += "<body>\n<a class=\"skip\" href=\"#main\">Skip to the text</a>\n";
   boards.shared(out);
   out += fmt::format(
@@ -170,7 +144,9 @@ Result<std::string, PageFault> page_html(const Storyboard& storyboard) {
   write_cover(out, storyboard);
   out += chapters;
   out += "</main>\n<p class=\"spoken\" role=\"status\"></p>\n";
-  out += fmt::format("<script>{}</script>\n</body>\n</html>\n", assets::page_js);
+  out += fmt::format("<script>{}</script>\n", assets::page_js);
+  write_live(out, live);
+  out += "</body>\n</html>\n";
   return out;
 }
 

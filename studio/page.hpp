@@ -14,9 +14,23 @@ struct PageFault {
   std::string reason;  ///< "point 25 is not on the board"
 };
 
+/// What makes a page live: files of web/, which a page carries in itself. The studio knows only how
+/// to put them there.
+struct LiveParts {
+  std::string_view engine;  ///< WebAssembly, in binary
+  std::string_view worker;  ///< script that runs the engine beside the page
+  std::string_view script;  ///< script of the page
+  std::string_view style;   ///< further CSS
+};
+
 /// Makes one HTML file of a course: it opens from disk, fetches nothing, and stands under its own
 /// content security policy. Without scripts everything can still be read. Every text of the
-/// storyboard is escaped. Equal input gives equal bytes.
-Result<std::string, PageFault> page_html(const Storyboard& storyboard);
+/// storyboard is escaped. Equal input gives equal bytes. With `live`, boards can be played on.
+Result<std::string, PageFault> page_html(const Storyboard& storyboard,
+                                         const LiveParts* live = nullptr);
+
+/// Makes one HTML file of a program for the browser, such as the table: a masthead, an empty main
+/// part which its script fills, and the same policy. Without scripts it says what it needs.
+std::string program_html(std::string_view title, const LiveParts& live);
 
 }  // namespace pointwright

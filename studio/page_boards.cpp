@@ -31,6 +31,13 @@ void write_picks(std::string& out, const BoardGeometry& geometry, Side side) {
 
 }  // namespace
 
+std::string board_attributes(std::string_view position, const SideNames& names, const View& view) {
+  return fmt::format(
+      R"( data-position="{}" data-light="{}" data-dark="{}" data-bottom="{}" data-home="{}" data-numbering="{}")",
+      escaped(position), escaped(names[Side::light]), escaped(names[Side::dark]), name(view.bottom),
+      view.home_on_left ? "left" : "right", name(view.numbering));
+}
+
 void BoardWriter::frame(std::string& out, const Position& position, const BoardPicture& picture) {
   for (const drawing::Layer& layer : board_frame(position, picture).layers) {
     if (layer.kind != drawing::Layer::Kind::ground) {

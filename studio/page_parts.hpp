@@ -46,6 +46,10 @@ std::optional<PageFault> write_question(std::string& out, const Question& questi
 /// "1 statement proved", with each statement and its proof on request.
 void write_claims(std::string& out, const std::vector<ProvedClaim>& claims);
 
+/// What a script needs to know of a board: its position, whose it is and how it is seen, as data
+/// attributes.
+std::string board_attributes(std::string_view position, const SideNames& names, const View& view);
+
 /// How something is known, in words.
 std::string known_words(const HowKnown& known);
 

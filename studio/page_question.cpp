@@ -61,6 +61,7 @@ std::optional<PageFault> write_question(std::string& out, const Question& questi
                                         PageContext& context) {
   const std::string id = html_id(context.chapter.id) + "--question-" + html_id(question.id);
   std::string figure;
+  std::string data;
   std::string roll;
   if (!question.position.empty()) {
     const auto position = read_position(question.position);
@@ -72,6 +73,7 @@ std::optional<PageFault> write_question(std::string& out, const Question& questi
     if (position->roll) {
       roll = to_text(*position->roll);
     }
+    data = board_attributes(question.position, context.chapter.names, question.view);
     BoardPicture picture;
     picture.view = question.view;
     picture.names = context.chapter.names;
@@ -83,9 +85,9 @@ std::optional<PageFault> write_question(std::string& out, const Question& questi
   }
 
   out += fmt::format(
-      "<section class=\"question{}\" id=\"{}\" aria-labelledby=\"{}-ask\">\n{}<form "
+      "<section class=\"question{}\" id=\"{}\" aria-labelledby=\"{}-ask\"{}>\n{}<form "
       "data-kind=\"{}\"",
-      figure.empty() ? "" : " on-board", id, id, figure, kind_name(question.kind));
+      figure.empty() ? "" : " on-board", id, id, data, figure, kind_name(question.kind));
   if (question.kind == Question::Kind::number) {
     out += fmt::format(" data-number=\"{}\" data-tolerance=\"{}\"", question.number,
                        question.tolerance);

@@ -72,8 +72,9 @@ std::optional<PageFault> write_scene(std::string& out, const Scene& scene, PageC
   opening.marks = scene.marks;
   const std::string title = scene.caption.empty() ? position_title(*start, names) : scene.caption;
 
-  out += fmt::format("<section class=\"scene{}\" id=\"{}\" aria-label=\"Board: {}\">\n<figure>\n",
-                     scene.steps.empty() ? "" : " show", id, escaped(title));
+  out += fmt::format("<section class=\"scene{}\" id=\"{}\" aria-label=\"Board: {}\"{}>\n<figure>\n",
+                     scene.steps.empty() ? "" : " show", id, escaped(title),
+                     board_attributes(scene.position, names, scene.view));
   context.boards.board(out, *start, opening, id, title);
   if (!scene.caption.empty()) {
     out += fmt::format("<figcaption>{}</figcaption>\n", escaped(scene.caption));
@@ -96,7 +97,8 @@ std::optional<PageFault> write_scene(std::string& out, const Scene& scene, PageC
       }
       const Position before = telling.position();
       const BoardPicture picture = telling.next(scene.view, names, step, *position);
-      out += "<li>";
+      out += fmt::format("<li data-position=\"{}\"{}>", escaped(step.position),
+                         step.kind == Step::Kind::place ? " data-placed" : "");
       write_step(out, step, before, *position, names);
       out += "</li>\n";
       const bool silent = step.kind == Step::Kind::say && step.marks.empty() && step.arrows.empty();

@@ -94,6 +94,7 @@ struct ShapeWriter {
   std::string& out;
   const SvgStyle& style;
   Role role;
+  const std::optional<CheckerAt>& checker;
 
   void operator()(const Disc& disc) const {
     out +=
@@ -115,13 +116,17 @@ struct ShapeWriter {
                        svg_number(label.size), anchor_word(label.anchor), escaped(label.text));
   }
   void operator()(const Stamp& stamp) const {
-    out += fmt::format(R"(<use href="#{}-{}" x="{}" y="{}"/>)", style.prefix,
+    out += fmt::format(R"(<use href="#{}-{}" x="{}" y="{}")", style.prefix,
                        figure_name(stamp.figure), svg_number(stamp.at.x), svg_number(stamp.at.y));
+    if (style.names_checkers && checker) {
+      out += fmt::format(R"( data-at="{} {}")", name(checker->side), to_text(checker->place));
+    }
+    out += "/>";
   }
 };
 
 void write_shape(std::string& out, const Shape& shape, const SvgStyle& style) {
-  std::visit(ShapeWriter{out, style, shape.role}, shape.form);
+  std::visit(ShapeWriter{out, style, shape.role, shape.checker}, shape.form);
 }
 
 std::string_view layer_name(Layer::Kind kind) {

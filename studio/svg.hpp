@@ -16,6 +16,7 @@ struct SvgStyle {
   bool colours = true;  ///< false: classes alone, for a page that brings `drawing_css`
   Theme theme = Theme::light;
   std::string prefix = "board";  ///< of the ids that figures are stored under
+  bool names_checkers = false;   ///< whether each checker says where it stands: data-at="light 13"
 };
 
 /// Text made safe for element content and for attributes in double quotes. Characters that XML does

@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "app/live.hpp"
 #include "app/templates.hpp"
 #include "storyboard/json.hpp"
 #include "studio/page.hpp"
@@ -114,7 +115,12 @@ TEST(Build, WritesThePageAndTheStoryboardOfTheCompiler) {
   const auto compilation = lesson::compile_lesson(
       {.read = [&](const std::string&) { return Result<std::string, lesson::ReadFailure>(text); }},
       "lesson.md");
-  EXPECT_EQ(contents(lesson.beside("page.html")), *page_html(compilation.storyboard));
+  const LiveParts live = course_parts();
+  EXPECT_EQ(contents(lesson.beside("page.html")), *page_html(compilation.storyboard, &live));
+  ASSERT_EQ(
+      command({"build", lesson.path(), "--plain", "--output", lesson.beside("plain.html")}).exit,
+      exit_fine);
+  EXPECT_EQ(contents(lesson.beside("plain.html")), *page_html(compilation.storyboard));
   EXPECT_EQ(Json::parse(contents(lesson.beside("story.json"))),
             Json::parse(to_json(compilation.storyboard)));
 }

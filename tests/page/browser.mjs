@@ -2,12 +2,14 @@
 import { chromium } from 'playwright-core';
 import { mkdirSync } from 'node:fs';
 import path from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
+import { pathToFileURL } from 'node:url';
+import { build, root } from './paths.mjs';
 
-export const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..');
-export const build = process.env.POINTWRIGHT_BUILD ?? path.join(root, 'build/release');
+export { build, root };
 
-export const samplePage = pathToFileURL(process.env.POINTWRIGHT_SAMPLE ?? path.join(build, 'tests/page/sample-page.html')).href;
+const made = (name) => pathToFileURL(path.join(build, 'tests/page', name)).href;
+export const livePage = made('sample-page.html');
+export const plainPage = made('plain-page.html');
 
 export const pictures = path.join(build, 'page-pictures');
 mkdirSync(pictures, { recursive: true });
@@ -34,14 +36,15 @@ export const launch = () =>
 
 // Opens a page with the network cut, and collects what must not happen: requests to anywhere but
 // the page itself, messages on the console, errors, violations of the content security policy.
-export const open = async (browser, { url = samplePage, hash = '', ...options } = {}) => {
+export const open = async (browser, { url = livePage, hash = '', ...options } = {}) => {
   const context = await browser.newContext({ ...options, offline: true });
   const page = await context.newPage();
+  page.setDefaultTimeout(Number(process.env.POINTWRIGHT_TIMEOUT ?? 15000));
   const trouble = [];
   page.on('console', (message) => trouble.push(`console ${message.type()}: ${message.text()}`));
   page.on('pageerror', (error) => trouble.push(`error: ${error.message}`));
   page.on('request', (request) => {
-    if (!request.url().startsWith(url)) trouble.push(`request: ${request.url()}`);
+    if (!request.url().startsWith(url) && !request.url().startsWith('blob:')) trouble.push(`request: ${request.url()}`);
   });
   if (options.javaScriptEnabled !== false) {
     await page.addInitScript(() => {
@@ -53,4 +56,27 @@ export const open = async (browser, { url = samplePage, hash = '', ...options } 
   }
   await page.goto(url + hash);
   return { page, trouble, close: () => context.close() };
+};
+
+// Drags from the middle of one element to the middle of another, as a hand would.
+export const drag = async (page, from, to) => {
+  const middle = async (locator) => {
+    const { x, y, width, height } = await locator.boundingBox();
+    return [x + width / 2, y + height / 2];
+  };
+  const [x0, y0] = await middle(from);
+  const [x1, y1] = await middle(to);
+  await page.mouse.move(x0, y0);
+  await page.mouse.down();
+  for (let i = 1; i <= 5; ++i) await page.mouse.move(x0 + ((x1 - x0) * i) / 5, y0 + ((y1 - y0) * i) / 5);
+  await page.mouse.up();
+};
+
+// Waits until a function of the page says yes. (The page's policy forbids what waitForFunction does.)
+export const until = async (page, holds, argument) => {
+  const end = Date.now() + 60_000;
+  while (!(await page.evaluate(holds, argument))) {
+    if (Date.now() > end) throw new Error(`still not so: ${holds}`);
+    await page.waitForTimeout(30);
+  }
 };

@@ -1,9 +1,9 @@
-// Tries the page of the sample course as a learner would: by eye, by keyboard, by ear, without
+// Tries the plain page of the sample course, without an engine, as a learner would: by eye, by keyboard, by ear, without
 // scripts, from disk with the network cut.
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
 import axe from '@axe-core/playwright';
-import { launch, open, pictures, sizes } from './browser.mjs';
+import { launch, open, pictures, plainPage, sizes } from './browser.mjs';
 
 const AxeBuilder = axe.default ?? axe;
 let browser;
@@ -13,7 +13,7 @@ before(async () => {
 after(() => browser?.close());
 
 const withPage = async (options, use) => {
-  const opened = await open(browser, options);
+  const opened = await open(browser, { url: plainPage, ...options });
   try {
     await use(opened.page);
     if (options.javaScriptEnabled !== false)

@@ -1,0 +1,100 @@
+#include "studio/page_head.hpp"
+
+#include <fmt/format.h>
+
+#include "studio/assets.hpp"
+#include "studio/digest.hpp"
+#include "studio/page_parts.hpp"
+
+namespace pointwright {
+
+namespace {
+
+// What the page may do: run its own style and scripts, and, if it is live, the engine in a worker.
+std::string policy(const PageHead& head, const LiveParts* live) {
+  std::string scripts;
+  for (const std::string_view script : head.scripts) {
+    scripts += fmt::format(" 'sha256-{}'", sha256_base64(script));
+  }
+  std::string more;
+  if (live != nullptr) {
+    scripts += fmt::format(" 'sha256-{}' 'wasm-unsafe-eval'", sha256_base64(live->script));
+    more = "worker-src blob:; img-src blob:; ";
+  }
+  return fmt::format(
+      "default-src 'none'; style-src 'sha256-{}'; script-src{}; {}base-uri 'none'; form-action "
+      "'none'",
+      sha256_base64(head.style), scripts, more);
+}
+
+void write_meta(std::string& out, std::string_view name, std::string_view content) {
+  if (!content.empty()) {
+    out += fmt::format("<meta name=\"{}\" content=\"{}\">\n", name, escaped(content));
+  }
+}
+
+}  // namespace
+
+std::string style_sheet(std::string_view page, const LiveParts* live) {
+  const std::string light = theme_css(Theme::light);
+  const std::string dark = theme_css(Theme::dark);
+  std::string style = fmt::format(
+      ":root{{{}color-scheme:light}}\n"
+      "@media "
+      "(prefers-color-scheme:dark){{:root:not([data-theme=light]){{{}color-scheme:dark"
+      "}}}}\n:root[data-theme=dark]{{{}color-scheme:dark}}\n"
+      "@media print{{:root:root:root{{{}color-scheme:light}}}}\n",
+      light, dark, dark, theme_css(Theme::print));
+  style += drawing_css();
+  style += assets::base_css;
+  style += page;
+  if (live != nullptr) {
+    style += live->style;
+  }
+  return style;
+}
+
+void write_head(std::string& out, const PageHead& head, const LiveParts* live) {
+  out += fmt::format("<!doctype html>\n<html lang=\"{}\"{}>\n<head>\n<meta charset=\"utf-8\">\n",
+                     escaped(head.language),
+                     head.course.empty() ? "" : fmt::format(" data-course=\"{}\"", head.course));
+  out += fmt::format("<meta http-equiv=\"Content-Security-Policy\" content=\"{}\">\n",
+                     policy(head, live));
+  write_meta(out, "viewport", "width=device-width, initial-scale=1");
+  write_meta(out, "referrer", "no-referrer");
+  write_meta(out, "generator", "Pointwright");
+  write_meta(out, "author", head.author);
+  write_meta(out, "description", head.summary);
+  out += fmt::format("<title>{}</title>\n<style>{}</style>\n</head>\n", escaped(head.title),
+                     head.style);
+}
+
+void write_live(std::string& out, const LiveParts* live) {
+  if (live == nullptr) {
+    return;
+  }
+  out += "<script type=\"text/plain\" id=\"pw-engine\">" + base64(live->engine) + "</script>\n";
+  out +=
+      fmt::format("<script type=\"text/plain\" id=\"pw-worker\">{}</script>\n<script>{}</script>\n",
+                  live->worker, live->script);
+}
+
+std::string program_html(std::string_view title, const LiveParts& live) {
+  PageHead head;
+  head.title = title;
+  head.style = style_sheet("", &live);
+  std::string out;
+  write_head(out, head, &live);
+  out += fmt::format(
+      "<body>\n<svg class=\"shared\" width=\"0\" height=\"0\" aria-hidden=\"true\" "
+      "focusable=\"false\"><defs></defs></svg>\n<header class=\"masthead\">\n<h1>{}</h1>\n"
+      "</header>\n<main id=\"main\">\n<noscript><p>This page plays backgammon with rules and dice "
+      "of its own, and needs scripts to do so. Nothing is fetched or sent.</p></noscript>\n"
+      "</main>\n",
+      escaped(title));
+  write_live(out, &live);
+  out += "</body>\n</html>\n";
+  return out;
+}
+
+}  // namespace pointwright

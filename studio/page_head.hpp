@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "studio/page.hpp"
+
+/// The head of a page and what it carries: style, policy, engine. Each writes HTML to `out`.
+namespace pointwright {
+
+/// What stands in the head of a page.
+struct PageHead {
+  std::string title;
+  std::string author;
+  std::string summary;
+  std::string language = "en";
+  std::string course;  ///< names what a reader's browser keeps; empty: nothing is kept
+  std::string style;
+  std::vector<std::string_view> scripts;  ///< that stand in the page, besides the live one
+};
+
+/// The themes, the drawings, what every page has, `page` and, if it is live, what that adds.
+std::string style_sheet(std::string_view page, const LiveParts* live);
+
+void write_head(std::string& out, const PageHead& head, const LiveParts* live);
+
+/// The engine and the worker as data, and the live script. Nothing without `live`.
+void write_live(std::string& out, const LiveParts* live);
+
+}  // namespace pointwright

@@ -1,0 +1,67 @@
+// Writes, for so many positions, the position, a play to rule on, and a digest of what the native
+// engine answers about them. parity.test.mjs compares it with the WebAssembly build's answers.
+//
+// usage: parity COUNT SEED
+#include <cstdio>
+#include <cstdlib>
+#include <string>
+
+#include "rules/notation.hpp"
+#include "rules/position.hpp"
+#include "tests/reference/positions.hpp"
+#include "web/engine.hpp"
+#include "web/sealed_dice.hpp"
+
+namespace {
+
+using namespace pointwright;
+
+/// A play that somebody might try: one to four moves of pips near the dice, legal or not.
+std::string random_attempt(reference::Random& random, const reference::Trial& trial) {
+  std::string text;
+  const int moves = 1 + reference::random_below(random, trial.roll.is_double() ? 4 : 2);
+  for (int i = 0; i < moves; ++i) {
+    int from = 1 + reference::random_below(random, 25);
+    for (int tries = 0;
+         tries < 20 && trial.board.of(trial.side)[static_cast<std::size_t>(from)] == 0; ++tries)
+      from = 1 + reference::random_below(random, 25);
+    const int wrong =
+        reference::random_below(random, 6) == 0 ? reference::random_below(random, 3) - 1 : 0;
+    const int die =
+        (reference::random_below(random, 2) == 0 ? trial.roll.high() : trial.roll.low()) + wrong;
+    const int to = from - die < 0 ? 0 : from - die;
+    if (to == from) continue;
+    text += (text.empty() ? "" : " ") + to_text(static_cast<Place>(from)) + "/" +
+            to_text(static_cast<Place>(to));
+  }
+  return text.empty() ? "no play" : text;
+}
+
+std::string answers(const std::string& position, const std::string& play) {
+  const std::string about = "\nposition " + position;
+  std::string all;
+  for (const char* verb : {"plays", "turn", "chances", "evaluation", "ranking", "picture"})
+    all += web::answer(verb + about);
+  return all + web::answer("rule" + about + "\nplay " + play);
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  const int count = argc > 1 ? static_cast<int>(std::strtol(argv[1], nullptr, 10)) : 1000;
+  const auto seed = argc > 2 ? std::strtoull(argv[2], nullptr, 10) : 1;
+  reference::Trials trials(seed);
+  reference::Random random(seed + 1);
+  for (int i = 0; i < count; ++i) {
+    const reference::Trial trial =
+        trials.next(static_cast<reference::Kind>(i % reference::kind_count));
+    Position position;
+    position.board = trial.board;
+    position.turn = trial.side;
+    position.roll = trial.roll;
+    const std::string line = to_text(position);
+    const std::string play = random_attempt(random, trial);
+    std::printf("%s\t%s\t%s\n", line.c_str(), play.c_str(),
+                web::hex(web::sha256(answers(line, play))).c_str());
+  }
+}

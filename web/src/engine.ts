@@ -1,0 +1,91 @@
+// The door to the engine: questions go to a worker, answers come back as promises.
+import type * as A from './answers';
+
+type Fields = Record<string, string | number | undefined>;
+
+/** Whether the engine could answer. */
+export const isAnswered = (answer: A.Unanswered): boolean => !answer.error && !answer.faults;
+
+export class Engine {
+  private waiting: { resolve: (answer: string) => void; reject: (error: Error) => void }[] = [];
+
+  private constructor(private readonly worker: Worker) {
+    // Answers come in the order of the questions.
+    worker.onmessage = ({ data }: MessageEvent<string>) => this.waiting.shift()?.resolve(data);
+    worker.onerror = (event) => {
+      for (const each of this.waiting.splice(0)) each.reject(new Error(event.message));
+    };
+  }
+
+  /** Starts the worker from the two data blocks of the page. */
+  static fromPage(): Engine {
+    const text = (id: string) => document.getElementById(id)?.textContent ?? '';
+    const binary = atob(text('pw-engine').trim());
+    const bytes = Uint8Array.from(binary, (c) => c.charCodeAt(0));
+    const url = URL.createObjectURL(new Blob([text('pw-worker')], { type: 'text/javascript' }));
+    const worker = new Worker(url);
+    worker.postMessage(bytes, [bytes.buffer]);
+    return new Engine(worker);
+  }
+
+  /** A question as text, and its answer as text. */
+  private askText(question: string): Promise<string> {
+    return new Promise((resolve, reject) => {
+      this.waiting.push({ resolve, reject });
+      this.worker.postMessage(question);
+    });
+  }
+
+  private async ask<T>(verb: string, fields: Fields): Promise<T> {
+    const lines = Object.entries(fields)
+      .filter(([, value]) => value !== undefined && value !== '')
+      .map(([key, value]) => `${key} ${String(value).replace(/\s+/g, ' ')}`);
+    return JSON.parse(await this.askText([verb, ...lines].join('\n'))) as T;
+  }
+
+  position(fields: Fields) {
+    return this.ask<A.PositionAnswer & A.Unanswered>('position', fields);
+  }
+  picture(fields: Fields) {
+    return this.ask<A.PictureAnswer>('picture', fields);
+  }
+  ground(fields: Fields) {
+    return this.ask<{ ground: string; figures: string }>('ground', fields);
+  }
+  diagram(fields: Fields) {
+    return this.ask<{ svg: string }>('diagram', fields);
+  }
+  plays(fields: Fields) {
+    return this.ask<A.PlaysAnswer & A.Unanswered>('plays', fields);
+  }
+  rule(fields: Fields) {
+    return this.ask<A.Ruling & A.Unanswered>('rule', fields);
+  }
+  turn(fields: Fields) {
+    return this.ask<A.TurnAnswer & A.Unanswered>('turn', fields);
+  }
+  chances(fields: Fields) {
+    return this.ask<A.ChancesAnswer & A.Unanswered>('chances', fields);
+  }
+  evaluation(fields: Fields) {
+    return this.ask<A.EvaluationAnswer & A.Unanswered>('evaluation', fields);
+  }
+  ranking(fields: Fields) {
+    return this.ask<A.RankingAnswer & A.Unanswered>('ranking', fields);
+  }
+  sealed(seed: string, words = '', number?: number) {
+    return this.ask<{ digest?: string; dice?: [number, number] }>('sealed', { seed, words, number });
+  }
+  private async ofRecord<T>(verb: string, record: readonly string[]): Promise<T> {
+    return JSON.parse(await this.askText([verb, ...record].join('\n'))) as T;
+  }
+  table(record: readonly string[]) {
+    return this.ofRecord<A.TableAnswer>('table', record);
+  }
+  decision(record: readonly string[]) {
+    return this.ofRecord<A.DecisionAnswer>('decision', record);
+  }
+  verify(record: readonly string[]) {
+    return this.ofRecord<A.VerifyAnswer>('verify', record);
+  }
+}

@@ -1,0 +1,154 @@
+// Every word of the interface, so that it can speak another language. The referee's sentences and
+// the words of a lesson are not here: they come with the position.
+import { english } from './texts_en';
+import { german } from './texts_de';
+
+export interface Texts {
+  language: string;
+  // boards
+  boardLabel(title: string): string;
+  placeLabel(place: string, mine: number, theirs: number, me: string, them: string): string;
+  canLand: string;
+  // playing
+  side: { light: string; dark: string };
+  die(face: number): string;
+  diceFor(who: string): string;
+  openingDie(who: string): string;
+  toRoll(who: string): string;
+  toPlay(who: string, roll: string, left: string): string;
+  complete(who: string, play: string): string;
+  noMove(who: string, roll: string): string;
+  moved(moves: string): string;
+  played(who: string, play: string): string;
+  pickedUp(place: string): string;
+  putBack: string;
+  refused: string;
+  nearest(plays: string): string;
+  takeBack: string;
+  takeAllBack: string;
+  lift: string;
+  writePlay: string;
+  writePlayHint: string;
+  make: string;
+  roll: string;
+  throwDice: string;
+  chooseDice: string;
+  rule: string;
+  // reader
+  takeOver: string;
+  giveBack: string;
+  yourBoard: string;
+  whoPlays: string;
+  sideRolls(who: string): string;
+  again: string;
+  next: string;
+  progress: string;
+  answered(right: number, all: number): string;
+  read: string;
+  saveProgress: string;
+  openProgress: string;
+  forgetProgress: string;
+  forgetSure: string;
+  notProgress: string;
+  progressKept: string;
+  progressLost: string;
+  presenter: string;
+  // questions to ask
+  ask: string;
+  askWhatMay: string;
+  askWhatCan: string;
+  askWhoLeads: string;
+  askWhatShould: string;
+  askDouble: string;
+  askTake: string;
+  mayPlay(n: number, who: string, roll: string): string;
+  andMore(n: number): string;
+  ofThirtySix(ways: number, phrase: string, rolls: string): string;
+  leads(who: string, pips: number, mine: number, theirs: number): string;
+  level(pips: number): string;
+  chance(who: string, percent: string, gammons: string): string;
+  estimated: string;
+  searched(depth: number): string;
+  exact: string;
+  best(play: string, percent: string): string;
+  then(play: string, cost: string): string;
+  // table
+  table: string;
+  newGame: string;
+  players: string;
+  twoPeople: string;
+  againstProgram(side: string): string;
+  program: string;
+  nameOf(side: string): string;
+  matchTo: string;
+  forPoints: string;
+  dice: string;
+  programDice: string;
+  realDice: string;
+  referee: string;
+  refereeAtOnce: string;
+  refereeAtEnd: string;
+  houseRules: string;
+  houseNames: Record<string, string>;
+  yourWords: string;
+  yourWordsHint: string;
+  begin: string;
+  cancel: string;
+  opening: string;
+  tied: string;
+  double(to: number): string;
+  take: string;
+  drop: string;
+  beaver: string;
+  acceptBeaver: string;
+  offered(who: string, to: number, other: string): string;
+  beavered(who: string, other: string): string;
+  nextGame: string;
+  over: string;
+  score(light: string, dark: string, a: number, b: number, match: number): string;
+  crawford: string;
+  pips(n: number): string;
+  cube(value: number, holder: string | null): string;
+  sheet: string;
+  game(n: number): string;
+  undoTurn: string;
+  undoHint: string;
+  saveRecord: string;
+  openRecord: string;
+  badRecord(line: number, reason: string): string;
+  seal(digest: string): string;
+  checkDice: string;
+  showSeed: string;
+  diceHold(throws: number): string;
+  diceDiffer(numbers: string): string;
+  sealBroken: string;
+  seedIs(seed: string): string;
+  thinking: string;
+  turnBoard: string;
+  settings: string;
+  fullBoard: string;
+  keys: string;
+  keysText: string[];
+  theme: string;
+  otherTab: string;
+  notKept: string;
+  // bench
+  bench: {
+    title: string;
+    how: string;
+    whose: string;
+    stands(light: number, dark: number, over: boolean): string;
+    start: string;
+    empty: string;
+    swap: string;
+    line: string;
+    give: string;
+    link: string;
+    block: string;
+    name: string;
+    save(kind: string): string;
+  };
+}
+
+/** The texts of a language, English where it is not spoken here. */
+export const textsFor = (language: string): Texts => (language.toLowerCase().startsWith('de') ? german : english);
