@@ -192,7 +192,7 @@ Card thumb_rules() {
             .note = ""};
   std::size_t races = 0;
   for (const RuleOfThumb& rule : rules_of_thumb()) {
-    const RuleScore score = judge(rule, population, small_races(), false, step);
+    const RuleScore score = score_rule(rule, population, small_races(), false, step);
     races = score.races;
     const auto share = [&](std::size_t part) {
       return percent(static_cast<double>(part) / static_cast<double>(score.races), 1);

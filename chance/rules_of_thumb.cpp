@@ -211,7 +211,7 @@ double cost_of(CubeAdvice advice, const CubeValues& values, bool owned) {
 }
 
 template <class Real>
-RuleScore judge(const RuleOfThumb& rule, const RacePopulation& population,
+RuleScore score_rule(const RuleOfThumb& rule, const RacePopulation& population,
                 const TwoSidedTable<Real>& table, bool owned, std::size_t step) {
   constexpr double no_loss = 1e-5;  // equal choices, within the rounding of a table of floats
   const BearoffFamily& family = table.family();
@@ -247,9 +247,9 @@ RuleScore judge(const RuleOfThumb& rule, const RacePopulation& population,
   return score;
 }
 
-template RuleScore judge(const RuleOfThumb&, const RacePopulation&, const TwoSidedTable<float>&,
+template RuleScore score_rule(const RuleOfThumb&, const RacePopulation&, const TwoSidedTable<float>&,
                          bool, std::size_t);
-template RuleScore judge(const RuleOfThumb&, const RacePopulation&, const TwoSidedTable<double>&,
+template RuleScore score_rule(const RuleOfThumb&, const RacePopulation&, const TwoSidedTable<double>&,
                          bool, std::size_t);
 
 }  // namespace pointwright

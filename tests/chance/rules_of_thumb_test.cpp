@@ -96,7 +96,7 @@ TEST(RulesOfThumb, CostsAreThoseOfTheBestAnswer) {
 TEST(RulesOfThumb, JudgingAddsUp) {
   const RacePopulation population{"test", 3, 5, 8, 25};
   for (const RuleOfThumb& rule : rules_of_thumb()) {
-    const RuleScore score = judge(rule, population, small_races(), false, 37);
+    const RuleScore score = score_rule(rule, population, small_races(), false, 37);
     EXPECT_GT(score.races, 100U);
     EXPECT_GT(score.right, score.races / 10) << rule.id;
     EXPECT_LT(score.right, score.races) << rule.id;

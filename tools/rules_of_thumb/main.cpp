@@ -24,7 +24,7 @@ std::string judged(const RacePopulation& population, const TwoSidedTable<Real>& 
     std::string rows;
     std::size_t races = 0;
     for (const RuleOfThumb& rule : rules_of_thumb()) {
-      const RuleScore s = judge(rule, population, table, owned, step);
+      const RuleScore s = score_rule(rule, population, table, owned, step);
       races = s.races;
       const auto share = [&](std::size_t count) {
         return 100.0 * static_cast<double>(count) / static_cast<double>(s.races);
