@@ -62,10 +62,6 @@ class WaitingGroups {
   [[nodiscard]] auto runs_of(std::size_t group) const {
     return std::views::iota(std::min(2 * group, runs_), std::min(2 * group + 2, runs_));
   }
-  /// The block of a group by its block, or 0.
-  [[nodiscard]] int block_of(std::size_t group) const {
-    return group < run_groups() ? 0 : static_cast<int>(group - run_groups()) + 1;
-  }
 
  private:
   static constexpr std::size_t last_point = 24;

@@ -62,6 +62,7 @@ class Sweeper {
  private:
   static constexpr float closed_gap = 1e-5F;
   static constexpr int sweeps_between_prunings = 6;
+  static constexpr int last_point = 24;
 
   [[nodiscard]] bool any_open(std::uint32_t on_roll, const ThreeCheckers::Run& part) const {
     for (std::uint32_t i = 0; i < part.size; ++i) {
@@ -110,22 +111,26 @@ class Sweeper {
   /// numbers that they need stay at hand.
   void solve_on_roll(std::size_t number) {
     const ThreeCheckers::Run& part = index_.runs()[number];
-    host_.split(groups_.count(), [&](std::size_t begin, std::size_t end) {
+    host_.split(index_.runs().size(), [&](std::size_t begin, std::size_t end) {
       Worker worker(*this);
-      for (std::size_t group = begin; group < end; ++group) {
-        for (const std::size_t other : groups_.runs_of(group)) {
-          const ThreeCheckers::Run& run = index_.runs()[other];
-          if (run.block == 0 && other < number) continue;
-          for (std::uint32_t i = 0; i < part.size; ++i) {
-            const std::uint32_t on_roll = part.first + i;
-            if (on_roll != 0 && any_open(on_roll, run)) {
-              solve_run(worker, on_roll, other, wide_results_[i].data() + run.first);
-            }
+      for (std::size_t other = begin; other < end; ++other) {
+        const ThreeCheckers::Run& run = index_.runs()[other];
+        if (run.block == 0 && other < number) continue;
+        for (std::uint32_t i = 0; i < part.size; ++i) {
+          const std::uint32_t on_roll = part.first + i;
+          if (on_roll != 0 && any_open(on_roll, run)) {
+            solve_run(worker, on_roll, other, wide_results_[i].data() + run.first);
           }
         }
-        const int block = groups_.block_of(group);
-        for (std::uint32_t i = 0; block != 0 && i < part.size; ++i) {
-          if (part.first + i != 0) solve_singles(worker, part.first + i, block, wide_results_[i]);
+      }
+    });
+    // Only now: a run leaves something of no meaning where its nearest two checkers block a point.
+    host_.split(last_point, [&](std::size_t begin, std::size_t end) {
+      Worker worker(*this);
+      for (std::size_t i = begin; i < end; ++i) {
+        const int block = static_cast<int>(i) + 1;
+        for (std::uint32_t k = 0; k < part.size; ++k) {
+          if (part.first + k != 0) solve_singles(worker, part.first + k, block, wide_results_[k]);
         }
       }
     });
@@ -183,7 +188,7 @@ class Sweeper {
         for (std::size_t group = 0; group < groups_.run_groups(); ++group) {
           prune_runs(worker, on_roll, group);
         }
-        for (int block = 1; block <= 24; ++block) prune_singles(worker, on_roll, block);
+        for (int block = 1; block <= last_point; ++block) prune_singles(worker, on_roll, block);
       }
     });
   }
