@@ -11,7 +11,7 @@ namespace {
 /// checked alike by the program test_chance_slow.
 class FewCheckers {
  public:
-  explicit FewCheckers(int most) : most_(most) {
+  explicit FewCheckers(int most, const BuildHost& host = {}) : most_(most) {
     report_ = solve_three_checkers(
         ThreeCheckers(most),
         [&](std::span<const float> row) {
@@ -22,8 +22,10 @@ class FewCheckers {
           cubes_.insert(cubes_.end(), row.begin(), row.end());
           return true;
         },
-        {});
+        host);
   }
+  [[nodiscard]] const std::vector<float>& wins() const { return wins_; }
+  [[nodiscard]] const std::vector<ThreeCheckerCube>& cubes() const { return cubes_; }
   [[nodiscard]] ThreeCheckerTable table() const { return {most_, wins_, cubes_}; }
   [[nodiscard]] const ThreeCheckerReport& report() const { return report_; }
 
@@ -97,6 +99,25 @@ TEST(ThreeCheckerTable, HoldsForTwoCheckersASide) {
   testing::check_against_races(table, 1);
   testing::check_one_roll_ahead(table, 400);
   testing::check_by_simulation(table, 200, 250);
+}
+
+TEST(ThreeCheckerTable, DoesNotDependOnHowTheWorkIsSplit) {
+  // A host that does the last pieces first stands for threads that finish in any order.
+  BuildHost backwards;
+  backwards.in_parallel = [](std::size_t count, const auto& work) {
+    for (std::size_t end = count; end > 0; --end) work(end - 1, end);
+  };
+  const FewCheckers one(2);
+  const FewCheckers other(2, backwards);
+  EXPECT_EQ(one.report().win_sweeps, other.report().win_sweeps);
+  const auto same = [](float a, float b) { return a == b || (std::isnan(a) && std::isnan(b)); };
+  ASSERT_EQ(one.wins().size(), other.wins().size());
+  for (std::size_t i = 0; i < one.wins().size(); ++i) {
+    ASSERT_TRUE(same(one.wins()[i], other.wins()[i])) << i;
+    ASSERT_TRUE(same(one.cubes()[i].theirs, other.cubes()[i].theirs)) << i;
+    ASSERT_TRUE(same(one.cubes()[i].hold_mine, other.cubes()[i].hold_mine)) << i;
+    ASSERT_TRUE(same(one.cubes()[i].hold_centred, other.cubes()[i].hold_centred)) << i;
+  }
 }
 
 TEST(ThreeCheckerTable, KnowsWhatItCovers) {
