@@ -24,13 +24,16 @@ namespace {
 /// range, which players expect of high definition (ITU-R BT.709).
 std::string filters(Footage footage) {
   const std::string colours = "scale=out_color_matrix=bt709:out_range=tv";
+  // Some encoders take the tags from the frames and not from the options.
+  const std::string tags =
+      ",setparams=color_primaries=bt709:color_trc=bt709:colorspace=bt709:range=tv";
   switch (footage) {
     case Footage::h264:
-      return colours + ",format=yuv420p";
+      return colours + ",format=yuv420p" + tags;
     case Footage::vp9:
-      return "unpremultiply=inplace=1," + colours + ",format=yuva420p";
+      return "unpremultiply=inplace=1," + colours + ",format=yuva420p" + tags;
     case Footage::prores:
-      return "unpremultiply=inplace=1," + colours + ",format=yuva444p10le";
+      return "unpremultiply=inplace=1," + colours + ",format=yuva444p10le" + tags;
     case Footage::gif:
       // A palette for each frame, so that memory does not grow with the clip.
       return "format=rgb24,split[a][b];[a]palettegen=stats_mode=single[p];[b][p]paletteuse=new=1:"

@@ -25,6 +25,7 @@ InterruptWatch::~InterruptWatch() {
   for (std::size_t i = 0; i < signals_.size(); ++i) {
     sigaction(signals_[i], &before_[i], nullptr);
   }
+  flag = 0;
 }
 
 bool InterruptWatch::interrupted() {
