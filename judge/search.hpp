@@ -20,7 +20,7 @@ struct Sieve {
   float within = 0;
 };
 
-/// How a search saves work. The loss of each sieve against none is measured in docs/benchmarks.md.
+/// How a search saves work. What the sieves lose against none has not been measured.
 struct SearchOptions {
   Sieve first{8, 0.16F};   ///< of the plays valued at once, those that one step looks at
   Sieve second{4, 0.08F};  ///< of those, the ones that two steps look at
