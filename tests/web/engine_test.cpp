@@ -37,7 +37,7 @@ TEST(Engine, SaysHowATurnGoesOn) {
 
 // The last checker is off but the dice still lie: the page must be able to draw that.
 TEST(Engine, ShowsABoardOnWhichTheGameHasBeenWon) {
-  const std::string about = "position light 1x1 offx14; dark 24x2; light to play 5-5\n";
+  const std::string about = "position light 1x1 offx14; dark 20x2; light to play 5-5\n";
   const json turn = ask("turn\n" + about + "moves 1/off");
   EXPECT_TRUE(turn["complete"]);
   for (const char* line : {"position", "next"}) {
