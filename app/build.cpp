@@ -6,8 +6,8 @@
 
 #include "app/compile.hpp"
 #include "app/files.hpp"
-#include "app/make/build_folder.hpp"
 #include "app/live.hpp"
+#include "app/make/build_folder.hpp"
 #include "app/options.hpp"
 #include "app/verbs.hpp"
 #include "storyboard/json.hpp"

@@ -212,7 +212,7 @@ double cost_of(CubeAdvice advice, const CubeValues& values, bool owned) {
 
 template <class Real>
 RuleScore score_rule(const RuleOfThumb& rule, const RacePopulation& population,
-                const TwoSidedTable<Real>& table, bool owned, std::size_t step) {
+                     const TwoSidedTable<Real>& table, bool owned, std::size_t step) {
   constexpr double no_loss = 1e-5;  // equal choices, within the rounding of a table of floats
   const BearoffFamily& family = table.family();
   std::vector<std::uint32_t> sides;
@@ -247,9 +247,9 @@ RuleScore score_rule(const RuleOfThumb& rule, const RacePopulation& population,
   return score;
 }
 
-template RuleScore score_rule(const RuleOfThumb&, const RacePopulation&, const TwoSidedTable<float>&,
-                         bool, std::size_t);
-template RuleScore score_rule(const RuleOfThumb&, const RacePopulation&, const TwoSidedTable<double>&,
-                         bool, std::size_t);
+template RuleScore score_rule(const RuleOfThumb&, const RacePopulation&,
+                              const TwoSidedTable<float>&, bool, std::size_t);
+template RuleScore score_rule(const RuleOfThumb&, const RacePopulation&,
+                              const TwoSidedTable<double>&, bool, std::size_t);
 
 }  // namespace pointwright

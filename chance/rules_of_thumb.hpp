@@ -71,6 +71,6 @@ double cost_of(CubeAdvice advice, const CubeValues& values, bool owned);
 /// Judges a rule by exact values, on each `step`-th race of a population (1: all of them).
 template <class Real>
 RuleScore score_rule(const RuleOfThumb& rule, const RacePopulation& population,
-                const TwoSidedTable<Real>& table, bool owned, std::size_t step = 1);
+                     const TwoSidedTable<Real>& table, bool owned, std::size_t step = 1);
 
 }  // namespace pointwright
