@@ -72,9 +72,10 @@ std::optional<PageFault> write_scene(std::string& out, const Scene& scene, PageC
   opening.marks = scene.marks;
   const std::string title = scene.caption.empty() ? position_title(*start, names) : scene.caption;
 
-  out += fmt::format("<section class=\"scene{}\" id=\"{}\" aria-label=\"Board: {}\"{}>\n<figure>\n",
-                     scene.steps.empty() ? "" : " show", id, escaped(title),
-                     board_attributes(scene.position, names, scene.view));
+  out += fmt::format(
+      "<section class=\"scene{}\" id=\"{}\" role=\"group\" aria-label=\"Board: {}\"{}>\n<figure>\n",
+      scene.steps.empty() ? "" : " show", id, escaped(title),
+      board_attributes(scene.position, names, scene.view));
   context.boards.board(out, *start, opening, id, title);
   if (!scene.caption.empty()) {
     out += fmt::format("<figcaption>{}</figcaption>\n", escaped(scene.caption));

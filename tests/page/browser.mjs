@@ -39,7 +39,7 @@ export const launch = () =>
 export const open = async (browser, { url = livePage, hash = '', ...options } = {}) => {
   const context = await browser.newContext({ ...options, offline: true });
   const page = await context.newPage();
-  page.setDefaultTimeout(Number(process.env.POINTWRIGHT_TIMEOUT ?? 15000));
+  page.setDefaultTimeout(Number(process.env.POINTWRIGHT_TIMEOUT ?? 60000));
   const trouble = [];
   page.on('console', (message) => trouble.push(`console ${message.type()}: ${message.text()}`));
   page.on('pageerror', (error) => trouble.push(`error: ${error.message}`));
