@@ -63,10 +63,10 @@ describe('chapters', () => {
     withPage({}, async (page) => {
       await page.locator('.contents a').first().click();
       for (const chapter of ['the-board', 'coming-in', 'the-cube']) {
-        assert.ok(await page.locator(`#${chapter}`).isVisible());
+        await page.locator(`#${chapter}`).waitFor();
         await page.locator(`#${chapter} [rel=next]`).click();
       }
-      assert.ok(await page.locator('#contents').isVisible());
+      await page.locator('#contents').waitFor();
     }));
 });
 
