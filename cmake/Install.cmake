@@ -51,9 +51,9 @@ set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION games)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_NAME pointwright)
-# Programs and type that no library names: clips, the guide voice, printed pages.
+# Programs and type that no library names: clips and printed pages.
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_DEPENDS "fonts-inter")
-set(CPACK_DEBIAN_PROGRAM_PACKAGE_RECOMMENDS "ffmpeg, espeak-ng")
+set(CPACK_DEBIAN_PROGRAM_PACKAGE_RECOMMENDS "ffmpeg")
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME libpointwright-dev)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS
