@@ -85,7 +85,7 @@ std::optional<PageFault> write_question(std::string& out, const Question& questi
   }
 
   out += fmt::format(
-      "<section class=\"question{}\" id=\"{}\" aria-labelledby=\"{}-ask\"{}>\n{}<form "
+      "<div class=\"question{}\" id=\"{}\" role=\"group\" aria-labelledby=\"{}-ask\"{}>\n{}<form "
       "data-kind=\"{}\"",
       figure.empty() ? "" : " on-board", id, id, data, figure, kind_name(question.kind));
   if (question.kind == Question::Kind::number) {
@@ -124,7 +124,7 @@ std::optional<PageFault> write_question(std::string& out, const Question& questi
     out += fmt::format("<p class=\"why\">{}</p>\n", escaped(question.explanation));
   }
   write_claims(out, question.claims);
-  out += "</details>\n</section>\n";
+  out += "</details>\n</div>\n";
   return std::nullopt;
 }
 

@@ -73,7 +73,7 @@ std::optional<PageFault> write_scene(std::string& out, const Scene& scene, PageC
   const std::string title = scene.caption.empty() ? position_title(*start, names) : scene.caption;
 
   out += fmt::format(
-      "<section class=\"scene{}\" id=\"{}\" role=\"group\" aria-label=\"Board: {}\"{}>\n<figure>\n",
+      "<div class=\"scene{}\" id=\"{}\" role=\"group\" aria-label=\"Board: {}\"{}>\n<figure>\n",
       scene.steps.empty() ? "" : " show", id, escaped(title),
       board_attributes(scene.position, names, scene.view));
   context.boards.board(out, *start, opening, id, title);
@@ -113,7 +113,7 @@ std::optional<PageFault> write_scene(std::string& out, const Scene& scene, PageC
     out += "</ol>\n</div>\n<template><svg>" + frames + "</svg></template>\n";
   }
   write_claims(out, scene.claims);
-  out += "</section>\n";
+  out += "</div>\n";
   return std::nullopt;
 }
 
