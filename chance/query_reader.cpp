@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "chance/combination_reader.hpp"
 #include "chance/event.hpp"
 #include "rules/text.hpp"
 
@@ -10,12 +11,12 @@ namespace {
 using text::Word;
 
 constexpr std::size_t longest_query = 500;
-constexpr int deepest_nesting = 20;
 
-/// Reads by recursive descent, one function for each level of binding.
-class Reader {
+class Reader : public CombinationReader<Event> {
  public:
-  Reader(std::string_view text, TextSpan span) : text_(text), span_(span) { cut_into_tokens(); }
+  Reader(std::string_view text, TextSpan span) : CombinationReader(span), text_(text) {
+    cut_into_tokens();
+  }
 
   Result<Query, Faults> run() {
     if (span_.end - span_.begin > longest_query) {
@@ -31,7 +32,7 @@ class Reader {
     else
       accept("can");
     auto event = read_either();
-    if (event && at_ < tokens_.size())
+    if (event && !at_end())
       fault("event-continues", {tokens_[at_].where.begin, span_.end},
             text::quoted(tokens_[at_].text) + " does not go on from what stands before it",
             "join events with and, or");
@@ -53,62 +54,11 @@ class Reader {
     }
   }
 
-  void fault(std::string_view id, TextSpan where, std::string reason, std::string fix) {
-    faults_.push_back({id, where, std::move(reason), std::move(fix)});
+  void report_missing() override {
+    fault("event-missing", {span_.end, span_.end}, "an event is missing here", known_events());
   }
 
-  bool accept(std::string_view word) {
-    if (at_ == tokens_.size() || !text::same_word(tokens_[at_].text, word)) return false;
-    ++at_;
-    return true;
-  }
-
-  std::optional<Event> read_either() {
-    if (++nesting_ > deepest_nesting) {
-      fault("nested-too-deeply", span_, "the brackets are nested too deeply", "use fewer");
-      return std::nullopt;
-    }
-    auto event = read_both();
-    while (event && accept("or")) {
-      auto right = read_both();
-      if (!right) return right;
-      event = Event::combined(Event::Form::either, std::move(*event), std::move(*right));
-    }
-    --nesting_;
-    return event;
-  }
-
-  std::optional<Event> read_both() {
-    auto event = read_negation();
-    while (event && accept("and")) {
-      auto right = read_negation();
-      if (!right) return right;
-      event = Event::combined(Event::Form::both, std::move(*event), std::move(*right));
-    }
-    return event;
-  }
-
-  std::optional<Event> read_negation() {
-    bool negated = false;
-    while (accept("not")) negated = !negated;
-    auto event = read_simple();
-    if (event && negated) return Event::negated(std::move(*event));
-    return event;
-  }
-
-  std::optional<Event> read_simple() {
-    if (at_ == tokens_.size()) {
-      fault("event-missing", {span_.end, span_.end}, "an event is missing here", known_events());
-      return std::nullopt;
-    }
-    if (accept("(")) {
-      auto event = read_either();
-      if (event && !accept(")")) {
-        fault("bracket-open", {span_.end, span_.end}, "a bracket is not closed", "add )");
-        return std::nullopt;
-      }
-      return event;
-    }
+  std::optional<Event> read_statement() override {
     const Word word = tokens_[at_++];
     const auto kinds = event_kinds();
     const auto kind = std::find_if(kinds.begin(), kinds.end(), [&](const EventKind& known) {
@@ -158,11 +108,6 @@ class Reader {
   }
 
   std::string_view text_;
-  TextSpan span_;
-  std::vector<Word> tokens_;
-  std::size_t at_ = 0;
-  int nesting_ = 0;
-  Faults faults_;
 };
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "chance/combination_reader.hpp"
 #include "finder/query.hpp"
 #include "finder/tempting.hpp"
 #include "rules/suggest.hpp"
@@ -13,7 +14,6 @@ using text::quoted;
 using text::Word;
 
 constexpr std::size_t longest_query = 2000;
-constexpr int deepest_nesting = 20;
 constexpr int largest_number = 400;  // more than all the pips of a side
 
 /// Cuts a query into words and brackets. A bracket inside a word, as in 6/off(2), stays there.
@@ -339,10 +339,9 @@ class FormMatch {
   std::optional<Fault> fault_;
 };
 
-/// Reads by recursive descent, one function for each level of binding.
-class Reader {
+class Reader : public chance::CombinationReader<Query> {
  public:
-  Reader(std::string_view text, TextSpan span) : text_(text), span_(span) {}
+  Reader(std::string_view text, TextSpan span) : CombinationReader(span), text_(text) {}
 
   Result<Query, Faults> run() {
     if (span_.end - span_.begin > longest_query) {
@@ -352,7 +351,7 @@ class Reader {
     }
     tokens_ = tokens_of(text_, span_);
     auto query = read_either();
-    if (query && at_ < tokens_.size()) {
+    if (query && !at_end()) {
       fault("query-continues", {tokens_[at_].where.begin, span_.end},
             quoted(tokens_[at_].text) + " does not go on from what stands before it",
             "join statements with and, or");
@@ -362,67 +361,12 @@ class Reader {
   }
 
  private:
-  void fault(std::string_view id, TextSpan where, std::string reason, std::string fix) {
-    faults_.push_back({id, where, std::move(reason), std::move(fix)});
+  void report_missing() override {
+    fault("statement-missing", {span_.end, span_.end}, "a statement is missing here",
+          "write one such as: must play larger");
   }
 
-  bool accept(std::string_view word) {
-    if (at_ == tokens_.size() || !text::same_word(tokens_[at_].text, word)) return false;
-    ++at_;
-    return true;
-  }
-
-  std::optional<Query> read_either() {
-    if (++nesting_ > deepest_nesting) {
-      fault("nested-too-deeply", span_, "the brackets are nested too deeply", "use fewer");
-      return std::nullopt;
-    }
-    auto query = read_both();
-    while (query && accept("or")) {
-      auto right = read_both();
-      if (!right) return right;
-      query = Query::combined(Query::Form::either, std::move(*query), std::move(*right));
-    }
-    --nesting_;
-    return query;
-  }
-
-  std::optional<Query> read_both() {
-    auto query = read_negation();
-    while (query && accept("and")) {
-      auto right = read_negation();
-      if (!right) return right;
-      query = Query::combined(Query::Form::both, std::move(*query), std::move(*right));
-    }
-    return query;
-  }
-
-  std::optional<Query> read_negation() {
-    bool negated = false;
-    while (accept("not")) negated = !negated;
-    auto query = read_simple();
-    if (query && negated) return Query::negated(std::move(*query));
-    return query;
-  }
-
-  std::optional<Query> read_simple() {
-    if (at_ == tokens_.size()) {
-      fault("statement-missing", {span_.end, span_.end}, "a statement is missing here",
-            "write one such as: must play larger");
-      return std::nullopt;
-    }
-    if (accept("(")) {
-      auto query = read_either();
-      if (query && !accept(")")) {
-        fault("bracket-open", {span_.end, span_.end}, "a bracket is not closed", "add )");
-        return std::nullopt;
-      }
-      return query;
-    }
-    return read_predicate();
-  }
-
-  std::optional<Query> read_predicate() {
+  std::optional<Query> read_statement() override {
     std::optional<FormMatch> best;
     std::optional<FormMatch> nearest;
     for (const PredicateKind* kind : predicate_kinds()) {
@@ -494,11 +438,6 @@ class Reader {
   }
 
   std::string_view text_;
-  TextSpan span_;
-  std::vector<Word> tokens_;
-  std::size_t at_ = 0;
-  int nesting_ = 0;
-  Faults faults_;
 };
 
 }  // namespace
