@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "app/deck.hpp"
+#include "app/draw_parts.hpp"
 #include "app/files.hpp"
 #include "app/options.hpp"
 #include "app/sheet.hpp"
@@ -70,14 +71,6 @@ struct Set {
   std::string title;
   std::string says;
 };
-
-std::optional<SideNames> names_of(const std::string& text) {
-  const std::size_t comma = text.find(',');
-  if (comma == std::string::npos || comma == 0 || comma + 1 == text.size()) return std::nullopt;
-  SideNames names;
-  names.of = {text.substr(0, comma), text.substr(comma + 1)};
-  return names;
-}
 
 std::optional<Failure> take_number(const std::optional<std::string>& word, std::string_view option,
                                    std::uint64_t least, std::uint64_t most, std::uint64_t& value) {
@@ -250,13 +243,8 @@ int run_drill(const DrillOptions& given, Io& io) {
     return complain(*wrong, json, io);
   options.count = static_cast<int>(count);
   if (given.names) {
-    const auto names = names_of(*given.names);
-    if (!names) {
-      return complain(
-          failure("bad-names", fmt::format("`{}` does not name two sides", harmless(*given.names)),
-                  "write them with a comma between: Ivory,Walnut"),
-          json, io);
-    }
+    const auto names = read_side_names(*given.names);
+    if (!names.ok()) return complain(names.error(), json, io);
     options.names = *names;
   }
   if (given.deck) return practise(given, options, io);

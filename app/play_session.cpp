@@ -6,7 +6,6 @@
 
 #include "app/advice.hpp"
 #include "app/batch.hpp"
-#include "app/level_cube.hpp"
 #include "app/numbers.hpp"
 #include "app/text_board.hpp"
 #include "judge/grade.hpp"
@@ -280,12 +279,20 @@ void PlaySession::hint() {
   }
 }
 
-judge::Chances PlaySession::chances_of_turn() const {
-  return judge::shipped_evaluator().evaluate(table_.position.board, *table_.position.turn).chances;
+std::optional<judge::CubeDecision> PlaySession::cube_decision() const {
+  const Position& position = table_.position;
+  return judge::decide(judge::shipped_evaluator().evaluate(position.board, *position.turn).chances,
+                       position);
+}
+
+bool PlaySession::level_doubles() const {
+  const auto decision = cube_decision();
+  return decision && decision->action == judge::CubeAction::offer;
 }
 
 bool PlaySession::level_takes() const {
-  return should_take(table_.position, chances_of_turn());
+  const auto decision = cube_decision();
+  return !decision || decision->reply != judge::CubeReply::drop;
 }
 
 void PlaySession::level_acts() {
@@ -299,7 +306,7 @@ void PlaySession::level_acts() {
   }
   if (table_.phase == Phase::to_roll) {
     const CubeRuling cube = may_offer(table_.position, side);
-    if (cube.allowed && !cube.dead && should_double(table_.position, chances_of_turn())) {
+    if (cube.allowed && !cube.dead && level_doubles()) {
       put_up(offer_cube(table_, side));
       record_.offer();
       return;

@@ -8,6 +8,7 @@
 #include "app/fair_dice.hpp"
 #include "app/game_record.hpp"
 #include "app/io.hpp"
+#include "judge/cube_model.hpp"
 #include "judge/levels.hpp"
 #include "rules/conduct.hpp"
 
@@ -57,8 +58,10 @@ class PlaySession {
   void throw_for(Side side);
   void finish_turn(const Position& before, Side side);
   void note_cost(const Position& before, const Play& play, const Board& after);
-  bool level_takes() const;
-  [[nodiscard]] judge::Chances chances_of_turn() const;
+  [[nodiscard]] bool level_doubles() const;
+  [[nodiscard]] bool level_takes() const;
+  /// What is best about the cube by the chances seen at once. Nothing beyond the match table.
+  [[nodiscard]] std::optional<judge::CubeDecision> cube_decision() const;
   void show_board();
   void hint();
   void tell_result();

@@ -19,6 +19,14 @@ struct Chances {
   [[nodiscard]] Chances reversed() const {
     return {1 - win, lose_gammon, lose_backgammon, win_gammon, win_backgammon};
   }
+  /// Adds another's chances, `weight` times: for averages over rolls.
+  void add(const Chances& other, float weight) {
+    win += weight * other.win;
+    win_gammon += weight * other.win_gammon;
+    win_backgammon += weight * other.win_backgammon;
+    lose_gammon += weight * other.lose_gammon;
+    lose_backgammon += weight * other.lose_backgammon;
+  }
   friend bool operator==(const Chances&, const Chances&) = default;
 };
 

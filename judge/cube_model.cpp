@@ -191,6 +191,12 @@ CubeDecision decide(const Chances& chances, const CubeSituation& situation) {
   return decide_in(Points(chances, situation), situation);
 }
 
+std::optional<CubeDecision> decide(const Chances& chances, const Position& position) {
+  const auto situation = cube_situation(position, *position.turn);
+  if (!situation) return std::nullopt;
+  return decide(chances, *situation);
+}
+
 double cubeful_equity(const Chances& chances, const CubeSituation& situation, bool may_offer) {
   if (may_offer) return decide(chances, situation).equity();
   return situation.match ? Match(chances, situation).with(situation.access)

@@ -66,6 +66,10 @@ struct CubeDecision {
 /// cube and of a fully live cube in chances of winning the match (chance/match_cube.hpp).
 CubeDecision decide(const Chances& chances, const CubeSituation& situation);
 
+/// The same for a position and the chances of the side on roll. Nothing where `cube_situation` has
+/// nothing. With the cube on offer: as the position was before.
+std::optional<CubeDecision> decide(const Chances& chances, const Position& position);
+
 /// What the side on roll is worth before it rolls and before it decides about the cube, on the
 /// scale of CubeDecision; with `may_offer` false, as if it had decided to hold.
 double cubeful_equity(const Chances& chances, const CubeSituation& situation, bool may_offer);

@@ -27,15 +27,6 @@ int behind(const Board& board, Side side) {
   return checkers;
 }
 
-/// The sum of chances, weighed by `ways`.
-void add(Chances& sum, const Chances& chances, float weight) {
-  sum.win += weight * chances.win;
-  sum.win_gammon += weight * chances.win_gammon;
-  sum.win_backgammon += weight * chances.win_backgammon;
-  sum.lose_gammon += weight * chances.lose_gammon;
-  sum.lose_backgammon += weight * chances.lose_backgammon;
-}
-
 /// The best answer with one roll.
 Reply answer(const Evaluator& evaluator, const chance::NextRoll& next,
              const chance::NextRoll::OfRoll& of_roll, const Valuation& valuation) {
@@ -83,7 +74,7 @@ Look look(const Evaluator& evaluator, const chance::NextRoll& next, const Valuat
   for (const auto& of_roll : next.rolls()) {
     result.replies.push_back(answer(evaluator, next, of_roll, valuation));
     const Reply& reply = result.replies.back();
-    add(result.chances, reply.chances, static_cast<float>(reply.roll.ways()) / 36);
+    result.chances.add(reply.chances, static_cast<float>(reply.roll.ways()) / 36);
     result.worth += reply.worth * reply.roll.ways() / 36;
   }
   return result;

@@ -13,14 +13,6 @@ Chances scaled(const Chances& chances, float by) {
           chances.lose_gammon * by, chances.lose_backgammon * by};
 }
 
-void add(Chances& sum, const Chances& chances, float weight) {
-  sum.win += weight * chances.win;
-  sum.win_gammon += weight * chances.win_gammon;
-  sum.win_backgammon += weight * chances.win_backgammon;
-  sum.lose_gammon += weight * chances.lose_gammon;
-  sum.lose_backgammon += weight * chances.lose_backgammon;
-}
-
 }  // namespace
 
 bool Search::better(const Candidate& a, const Candidate& b) {
@@ -58,7 +50,7 @@ Evaluation Search::expand(const Board& board, Side on_roll, int depth, const Val
   Chances sum{0, 0, 0, 0, 0};
   for (const Roll roll : all_rolls()) {
     const Evaluation after = after_best_play(board, on_roll, roll, depth - 1, valuation);
-    add(sum, after.chances, static_cast<float>(roll.ways()));
+    sum.add(after.chances, static_cast<float>(roll.ways()));
   }
   return {scaled(sum, 1.0F / 36.0F), has_contact(board) ? Origin::contact_net : Origin::race_net};
 }
@@ -121,7 +113,7 @@ void Search::look(const Board& board, Side on_roll, const Valuation& valuation, 
         *std::min_element(level.candidates.begin(), level.candidates.end(), better);
     look.chances[i] = level.values[best.index].chances.reversed();
     look.after[i] = level.plays[best.index].after;
-    add(sum, look.chances[i], static_cast<float>(roll.ways()));
+    sum.add(look.chances[i], static_cast<float>(roll.ways()));
   }
   look.mean = scaled(sum, 1.0F / 36.0F);
 }

@@ -29,12 +29,4 @@ std::vector<judge::RankedPlay> rank_plays(const Position& position);
 /// match table.
 judge::Valuation stakes_of(const Position& position);
 
-/// The chance of winning the game from which on a side should take the cube at `value` (before the
-/// offer), as the evaluator sees the gammons: by the match table in a match, for points by
-/// Janowski's model with a cube two thirds alive (common practice).
-double take_point_at(const Position& position, const judge::Chances& taker);
-
-/// From which chance on the side on roll should offer the cube, by the same models.
-double offer_point_at(const Position& position, const judge::Chances& offerer);
-
 }  // namespace pointwright::web

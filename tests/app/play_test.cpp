@@ -8,7 +8,6 @@
 
 #include "app/fair_dice.hpp"
 #include "app/files.hpp"
-#include "app/level_cube.hpp"
 #include "app/text_board.hpp"
 #include "studio/digest.hpp"
 #include "tests/app/command_line.hpp"
@@ -198,22 +197,6 @@ TEST(Play, BadOptionsAreRefused) {
   EXPECT_EQ(command({"play", "--seed", ""}).exit, exit_bad_input);
   EXPECT_EQ(command({"play", "--seed", "x", "--record", "/no/such/folder/x.md"}, "").exit,
             exit_bad_input);
-}
-
-TEST(LevelCube, DoublesAndTakesWhereTheGameIsDecidedAccordingly) {
-  const Position race = *read_position("light 6x2; dark 6x2; light to roll");
-  judge::Chances chances;
-  chances.win = 0.5F;
-  EXPECT_FALSE(should_double(race, chances));
-  EXPECT_TRUE(should_take(race, chances));
-  chances.win = 0.76F;
-  EXPECT_TRUE(should_double(race, chances));
-  EXPECT_TRUE(should_take(race, chances));
-  chances.win = 0.9F;
-  EXPECT_TRUE(should_double(race, chances));
-  EXPECT_FALSE(should_take(race, chances));
-  chances.win_gammon = 0.6F;  // worth more than a point: too good to double
-  EXPECT_FALSE(should_double(race, chances));
 }
 
 }  // namespace

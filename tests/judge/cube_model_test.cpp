@@ -156,5 +156,22 @@ TEST(CubeModel, IsMoreOftenRightInRacesThanEveryRuleOfThumb) {
   }
 }
 
+// Both with two checkers on the 6: the chances are made up, the situation is that of a bear-off.
+TEST(CubeModel, DecidesForAPositionAccordingToItsChances) {
+  const Position race = *read_position("light 6x2; dark 6x2; light to roll");
+  Chances chances;
+  chances.win = 0.5F;
+  EXPECT_EQ(decide(chances, race)->action, CubeAction::hold);
+  EXPECT_EQ(decide(chances, race)->reply, CubeReply::take);
+  chances.win = 0.76F;
+  EXPECT_EQ(decide(chances, race)->action, CubeAction::offer);
+  EXPECT_EQ(decide(chances, race)->reply, CubeReply::take);
+  chances.win = 0.9F;
+  EXPECT_EQ(decide(chances, race)->action, CubeAction::offer);
+  EXPECT_EQ(decide(chances, race)->reply, CubeReply::drop);
+  chances.win_gammon = 0.6F;  // worth more than a point
+  EXPECT_EQ(decide(chances, race)->action, CubeAction::too_good);
+}
+
 }  // namespace
 }  // namespace pointwright::judge

@@ -192,24 +192,5 @@ TEST(Search, TheScoreChangesThePlay) {
   EXPECT_GT(different, 0);
 }
 
-// Source: Kit Woolsey, "What are the best ways to play the opening rolls?", 19 March 1995, in the
-// Backgammon FAQ (M. Damish): the settled ones.
-TEST(Search, PlaysTheSettledOpeningsWithOneStep) {
-  const struct {
-    Roll roll;
-    const char* play;
-  } settled[] = {{Roll(3, 1), "8/5 6/5"},
-                 {Roll(4, 2), "8/4 6/4"},
-                 {Roll(6, 1), "13/7 8/7"},
-                 {Roll(5, 3), "8/3 6/3"},
-                 {Roll(6, 5), "24/13"}};
-  Search search(shipped_evaluator());
-  for (const auto& opening : settled) {
-    const auto ranked = search.rank(starting_board(), Side::light, opening.roll, 1);
-    EXPECT_EQ(to_text(ranked.front().play.play), opening.play);
-    EXPECT_EQ(ranked.front().depth, 1);
-  }
-}
-
 }  // namespace
 }  // namespace pointwright::judge
