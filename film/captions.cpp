@@ -175,6 +175,7 @@ std::string timestamp(Milliseconds time, char point) {
                      point, ms % 1000);
 }
 
+// Only these three: many players of WebVTT show an escaped quotation mark as it is written.
 std::string vtt_text(std::string_view text) {
   std::string out;
   for (const char c : text) {

@@ -44,28 +44,6 @@ std::string one_line(const std::string& text) {
 
 }  // namespace
 
-std::string markup_escaped(const std::string& text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      default:
-        if (static_cast<unsigned char>(c) >= 0x20 || c == '\n' || c == '\t') {
-          out += c;
-        }
-    }
-  }
-  return out;
-}
-
 struct Document::Press {
   DocumentOptions options;
   Size sheet;

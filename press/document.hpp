@@ -36,9 +36,6 @@ struct TextStyle {
   bool stay_with_next = false;  ///< a heading: not at the foot of a page
 };
 
-/// Text made safe for Pango's markup.
-std::string markup_escaped(const std::string& text);
-
 /// The first thing in a document has to be text.
 class Document {
  public:

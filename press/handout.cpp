@@ -6,6 +6,7 @@
 
 #include "press/prose.hpp"
 #include "studio/html.hpp"
+#include "studio/svg.hpp"
 #include "studio/telling.hpp"
 #include "studio/wording.hpp"
 
@@ -65,14 +66,13 @@ class Handout {
 
   void cover() {
     document_.bookmark(1, "contents", "Contents");
-    document_.text(markup_escaped(course_.title),
+    document_.text(escaped(course_.title),
                    {.size = 26, .bold = true, .before = 0, .after = 8, .tag = "H1"});
     if (!course_.summary.empty()) {
-      document_.text(markup_escaped(course_.summary),
-                     {.size = 12, .tint = Tint::soft_ink, .after = 6});
+      document_.text(escaped(course_.summary), {.size = 12, .tint = Tint::soft_ink, .after = 6});
     }
     if (!course_.author.empty()) {
-      document_.text(markup_escaped(course_.author), {.size = 9.5, .italic = true, .after = 18});
+      document_.text(escaped(course_.author), {.size = 9.5, .italic = true, .after = 18});
     }
     document_.rule();
     document_.space(6);
@@ -91,11 +91,10 @@ class Handout {
     document_.bookmark(1, chapter_name(at), fmt::format("{}  {}", at + 1, chapter.title));
     document_.text(fmt::format("Chapter {}", at + 1),
                    {.size = 8.5, .tint = Tint::pointer, .after = 1});
-    document_.text(markup_escaped(chapter.title),
+    document_.text(escaped(chapter.title),
                    {.size = 19, .bold = true, .after = 4, .tag = "H1", .stay_with_next = true});
     if (!chapter.summary.empty()) {
-      document_.text(markup_escaped(chapter.summary),
-                     {.size = 10.5, .tint = Tint::soft_ink, .after = 10});
+      document_.text(escaped(chapter.summary), {.size = 10.5, .tint = Tint::soft_ink, .after = 10});
     }
     int number = 0;
     for (const Part& part : chapter.parts) {
@@ -171,7 +170,7 @@ class Handout {
           continue;
         }
         if (number == 0) {
-          document_.text(markup_escaped(fmt::format("{}  {}", at + 1, chapter.title)),
+          document_.text(escaped(fmt::format("{}  {}", at + 1, chapter.title)),
                          {.size = 10.5,
                           .bold = true,
                           .before = 7,
@@ -194,11 +193,11 @@ class Handout {
         }
       }
     } else {
-      right = markup_escaped(right_answer(question));
+      right = escaped(right_answer(question));
     }
     std::string line = "<b>" + right + "</b>";
     if (!question.explanation.empty()) {
-      line += "  " + markup_escaped(question.explanation);
+      line += "  " + escaped(question.explanation);
     }
     document_.text(line, {.size = 9, .indent = 30, .after = 3, .label = number});
   }

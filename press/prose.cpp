@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "rules/position.hpp"
+#include "studio/svg.hpp"
 #include "studio/telling.hpp"
 #include "studio/wording.hpp"
 
@@ -109,7 +110,7 @@ std::string markup(const std::vector<Inline>& words) {
   for (const Inline& word : words) {
     switch (word.kind) {
       case Inline::Kind::text:
-        out += markup_escaped(word.text);
+        out += escaped(word.text);
         break;
       case Inline::Kind::emphasis:
         out += "<i>" + markup(word.children) + "</i>";
@@ -119,8 +120,7 @@ std::string markup(const std::vector<Inline>& words) {
         break;
       case Inline::Kind::code:
         // Plays and positions: set off by weight, since the type has all its numerals in one width.
-        out += "<span font_weight='500' font_features='tnum=1'>" + markup_escaped(word.text) +
-               "</span>";
+        out += "<span font_weight='500' font_features='tnum=1'>" + escaped(word.text) + "</span>";
         break;
       case Inline::Kind::link:
         out += markup(word.children);
@@ -152,7 +152,7 @@ void set_claims(Document& document, const std::vector<ProvedClaim>& claims) {
     style.indent = 16;
     style.label = "\xE2\x9C\x93";
     style.after = 1;
-    document.text(markup_escaped(claim.statement.empty() ? claim.text : claim.statement), style);
+    document.text(escaped(claim.statement.empty() ? claim.text : claim.statement), style);
   }
 }
 
@@ -171,9 +171,8 @@ Result<bool, PressFault> set_scene(Document& document, const Scene& scene, const
                         document.column_width() * board_share);
   TextStyle caption;
   caption.bold = true;
-  document.text(
-      markup_escaped(scene.caption.empty() ? position_title(*start, names) : scene.caption),
-      caption);
+  document.text(escaped(scene.caption.empty() ? position_title(*start, names) : scene.caption),
+                caption);
   Position before = *start;
   int number = 0;
   for (const Step& step : scene.steps) {
@@ -183,13 +182,13 @@ Result<bool, PressFault> set_scene(Document& document, const Scene& scene, const
     }
     const std::string action = action_words(step, before, *after, names);
     before = *after;
-    std::string line = action.empty() ? "" : "<b>" + markup_escaped(action) + "</b>";
+    std::string line = action.empty() ? "" : "<b>" + escaped(action) + "</b>";
     if (step.kind == Step::Kind::attempt) {
       line += " <i>refused</i>";
     }
-    line += (line.empty() ? "" : "  ") + markup_escaped(step.words);
+    line += (line.empty() ? "" : "  ") + escaped(step.words);
     if (step.ruling) {
-      line += " <i>" + markup_escaped(*step.ruling) + "</i>";
+      line += " <i>" + escaped(*step.ruling) + "</i>";
     }
     TextStyle style;
     style.size = 9;

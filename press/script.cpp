@@ -4,6 +4,7 @@
 
 #include "film/shot_list.hpp"
 #include "press/prose.hpp"
+#include "studio/svg.hpp"
 
 namespace pointwright::press {
 
@@ -18,24 +19,24 @@ void set_shot(Document& document, const film::Shot& shot, film::Milliseconds beg
       fmt::format("Shot {}  \xC2\xB7  {:.1f} s  \xC2\xB7  from {}", shot.number,
                   static_cast<double>(shot.length.count()) / 1000, film::clock_text(begin)),
       {.size = 8, .tint = Tint::pointer, .after = 1, .tag = "H3"});
-  document.text(markup_escaped(shot.title()), {.size = 10, .bold = true, .after = 4});
+  document.text(escaped(shot.title()), {.size = 10, .bold = true, .after = 4});
   if (shot.beats.empty()) {
     document.text("Hold the picture; nothing is said.", {.italic = true});
   }
   for (const film::Beat& beat : shot.beats) {
     std::string line;
     if (!beat.hands.empty()) {
-      line += "<i>[" + markup_escaped(beat.hands) + "]</i> ";
+      line += "<i>[" + escaped(beat.hands) + "]</i> ";
     }
     for (const Mark& mark : beat.step->marks) {
       const bool first = &mark == &beat.step->marks.front();
       line += fmt::format("{}{} {}", first ? "<i>[point to " : ", ",
-                          markup_escaped(shot.chapter->names[mark.side]), to_text(mark.place));
+                          escaped(shot.chapter->names[mark.side]), to_text(mark.place));
     }
     if (!beat.step->marks.empty()) {
       line += "]</i> ";
     }
-    line += markup_escaped(beat.words());
+    line += escaped(beat.words());
     document.text(line, {.size = 11, .after = 3});
   }
   if (shot.opens_scene) {
@@ -55,7 +56,7 @@ Result<std::string, PressFault> script_pdf(const Storyboard& course,
                      .author = course.author,
                      .language = course.language});
   document.bookmark(1, "script", "Script");
-  document.text(markup_escaped(course.title), {.size = 22, .bold = true, .after = 3, .tag = "H1"});
+  document.text(escaped(course.title), {.size = 22, .bold = true, .after = 3, .tag = "H1"});
   document.text(fmt::format("Script  \xC2\xB7  {} shots  \xC2\xB7  {}", shots.size(),
                             film::clock_text(film::running_time(shots))),
                 {.size = 11, .tint = Tint::soft_ink, .after = 10});
@@ -67,7 +68,7 @@ Result<std::string, PressFault> script_pdf(const Storyboard& course,
       constexpr double company = 190;  // a chapter's name takes its first shot with it
       document.need(company);
       document.bookmark(1, fmt::format("chapter-{}", shot.chapter_at + 1), chapter->title);
-      document.text(markup_escaped(fmt::format("{}  {}", shot.chapter_at + 1, chapter->title)),
+      document.text(escaped(fmt::format("{}  {}", shot.chapter_at + 1, chapter->title)),
                     {.size = 15, .bold = true, .before = 10, .after = 8, .tag = "H2"});
     }
     set_shot(document, shot, begin);

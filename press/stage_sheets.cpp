@@ -6,6 +6,7 @@
 #include "film/shot_list.hpp"
 #include "press/prose.hpp"
 #include "press/script.hpp"
+#include "studio/svg.hpp"
 #include "studio/wording.hpp"
 
 namespace pointwright::press {
@@ -98,7 +99,7 @@ void set_sheet(Document& document, const film::Shot& shot, const film::Change& c
                         document.column_width() * stage_board_share);
   document.text(fmt::format("Shot {}", shot.number),
                 {.size = 8, .tint = Tint::pointer, .after = 1, .tag = "H3"});
-  document.text(markup_escaped(shot.title()), {.size = 10, .bold = true, .after = 4});
+  document.text(escaped(shot.title()), {.size = 10, .bold = true, .after = 4});
   const std::string from =
       before == nullptr ? "From the empty board" : fmt::format("From shot {}", before->number);
   if (change.carries.empty()) {
@@ -111,22 +112,22 @@ void set_sheet(Document& document, const film::Shot& shot, const film::Change& c
     document.text(head + ".", {.size = 9, .after = 3, .stay_with_next = true});
   }
   for (const film::Carry& carry : change.carries) {
-    document.text(markup_escaped(film::carry_text(carry, shot.chapter->names[carry.side])),
+    document.text(escaped(film::carry_text(carry, shot.chapter->names[carry.side])),
                   {.size = 9.5, .indent = 18, .after = 1.5, .label = "\xE2\x96\xA1"});
   }
   if (before != nullptr && before->opening.view.bottom != shot.opening.view.bottom) {
     document.text(fmt::format("The camera goes to {}'s side of the table.",
-                              markup_escaped(shot.chapter->names[shot.opening.view.bottom])),
+                              escaped(shot.chapter->names[shot.opening.view.bottom])),
                   {.bold = true, .before = 3});
   }
-  document.text(markup_escaped(beside_checkers(shot)), {.size = 9, .before = 3, .after = 3});
+  document.text(escaped(beside_checkers(shot)), {.size = 9, .before = 3, .after = 3});
   if (const film::Change again = film::once_more(shot); again.touched > 0) {
     std::string words = fmt::format("To film it once more, touch {}: ", again.touched);
     for (const film::Carry& carry : again.carries) {
       const bool first = &carry == &again.carries.front();
       words += (first ? "" : "; ") + film::carry_text(carry, shot.chapter->names[carry.side]);
     }
-    document.text(markup_escaped(words + "."), {.size = 8, .tint = Tint::soft_ink});
+    document.text(escaped(words + "."), {.size = 8, .tint = Tint::soft_ink});
   }
   document.end_beside();
 }
@@ -142,7 +143,7 @@ Result<std::string, PressFault> stage_sheets_pdf(const Storyboard& course,
                      .author = course.author,
                      .language = course.language});
   document.bookmark(1, "stage", "Stage sheets");
-  document.text(markup_escaped(course.title), {.size = 22, .bold = true, .after = 3, .tag = "H1"});
+  document.text(escaped(course.title), {.size = 22, .bold = true, .after = 3, .tag = "H1"});
   const Plan plan = plan_of(shots, options);
   document.text(order_words(plan, options), {.size = 10.5, .tint = Tint::soft_ink, .after = 4});
   document.text(

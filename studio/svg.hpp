@@ -19,7 +19,8 @@ struct SvgStyle {
   bool names_checkers = false;   ///< whether each checker says where it stands: data-at="light 13"
 };
 
-/// Text made safe for element content and for attributes in double quotes. Characters that XML does
+/// Text made safe for element content and for attributes in double quotes, of XML, HTML and Pango's
+/// markup. Characters that XML does
 /// not allow are left out.
 std::string escaped(std::string_view text);
 
