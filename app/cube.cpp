@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "app/batch.hpp"
+#include "app/cube_modelled.hpp"
 #include "app/numbers.hpp"
 #include "app/options.hpp"
 #include "app/verbs.hpp"
@@ -19,28 +20,38 @@ namespace {
 
 struct CubeOptions : PositionOptions {
   std::optional<std::string> tables;
+  std::optional<std::string> depth;
+  bool exact = false;
 };
 
 const Guide guide{
     .name = "cube",
-    .summary = "Say whether to double and whether to take, where that is known exactly.",
+    .summary = "Say whether to double and whether to take, exactly where that is known.",
     .text =
         "For the side to roll: what holding the cube is worth, what doubling is worth if the other "
         "side takes and if it drops, and so what both should do. Equities are for money, in units "
         "of the cube as it stands, and belong to the side to roll; both sides play and use the "
         "cube as well as can be, redoubling without limit.\n\n"
-        "Only exact answers are given. They exist for races in which both sides are home with at "
+        "Exact answers exist for races in which both sides are home with at "
         "most six checkers (ten, if `pointwright tables build` has made that table), and for the "
         "endgame with contact in which each side has at most three checkers left (`pointwright "
         "tables build --three-checker`). In these no gammon can happen, so that no position is too "
-        "good to double. For any other position the verb says why there is no exact answer, and "
-        "the exit code is 1.\n\n"
-        "In a match the money answer need not hold: the take point at the score is added, with its "
+        "good to double. For any other position the answer is modelled: the chances of the game "
+        "are "
+        "estimated by the nets, looked at as many rolls ahead as --depth says, and what the cube "
+        "is worth lies between a cube that nobody will turn again and one that is always used to "
+        "the full (docs/decisions/cube-model.md). It may say that a side is too good to double, "
+        "honours the Jacoby rule and beavers, and in a match counts in chances of winning it. With "
+        "--exact there is no model: the verb says why there is no exact answer, and the exit code "
+        "is 1.\n\n"
+        "In a match an exact answer for money need not hold: the take point at the score is added, "
+        "with its "
         "sum, beside the chance to win the game.\n\n"
         "With --batch, each line of standard input is a position line and each line of the answer "
         "is {\"position\", \"on_roll\", \"action\", \"answer\", \"hold\", \"double_take\", "
-        "\"double_drop\", \"win\", \"equities\", \"known\", \"how\"}, or {\"position\", "
-        "\"on_roll\", \"action\": null, \"reason\"} where there is no exact answer; a line that "
+        "\"double_drop\", \"win\", \"equities\", \"known\", \"how\"}; a modelled one has margins, "
+        "gammons and the depth instead of \"equities\". With --exact it is {\"position\", "
+        "\"on_roll\", \"action\": null, \"reason\"} where there is no exact answer. A line that "
         "cannot be read is answered with {\"error\": …, \"input\": …} in its place.",
     .examples = {
         {.command = "pointwright cube \"light 5x1 2x1; dark 4x1 1x1; light to roll; cube 2 "
@@ -48,7 +59,10 @@ const Guide guide{
          .shows = "A redouble that looks right and is not:"},
         {.command = "pointwright cube \"light 5x1 2x1; dark 4x1 1x1; light to roll; match to 5 "
                     "score 2-3\"",
-         .shows = "The same race in a match:"}}};
+         .shows = "The same race in a match:"},
+        {.command = "pointwright cube \"light 24x1 13x3 8x3 6x4 5x2 4x2; dark 24x2 13x5 8x3 6x5; "
+                    "light to roll\"",
+         .shows = "Ahead in the race with a better home board, by the model:"}}};
 
 /// What is known exactly about a cube decision.
 struct Known {
@@ -207,21 +221,31 @@ void mention(const Position& position, const EndingTables& tables, Io& io) {
 
 int run_cube(const CubeOptions& options, Io& io) {
   if (const auto wrong = misuse(options)) return complain(*wrong, io);
+  std::optional<int> depth;
+  if (!options.exact) depth = options.depth ? options.depth->front() - '0' : 1;
   EndingTables tables(options.tables ? std::filesystem::path(*options.tables) : tables_folder());
   if (options.batch) {
-    return answer_batch(io, [&](std::string_view line) { return answer_cube(line, tables); });
+    return answer_batch(io,
+                        [&](std::string_view line) { return answer_cube(line, tables, depth); });
   }
   const auto question = ask_with_turn(options, io);
   if (!question.ok()) return complain(question.error(), options.json, io);
   const Position& position = question->position;
   const Known known = what_is_known(position.board, *position.turn, tables);
+  std::optional<ModelledCube> modelled;
+  if (!known.values && depth) modelled = modelled_cube(position, *depth);
+  const int exit = known.values || modelled ? exit_fine : exit_no;
   if (options.json) {
-    io.out << to_line(cube_object(position, tables)) << '\n';
-    return known.values ? exit_fine : exit_no;
+    io.out << to_line(cube_object(position, tables, depth)) << '\n';
+    return exit;
   }
   mention(position, tables, io);
   if (known.values) {
     print_values(position, known, io);
+  } else if (modelled) {
+    print_modelled(position, *modelled, io);
+    io.out << wrapped("No exact answer: " + known.how + ".", io.width);
+    return exit;
   } else {
     io.out << wrapped("No exact answer: " + known.how + ".", io.width);
     if (known.win) {
@@ -231,7 +255,7 @@ int run_cube(const CubeOptions& options, Io& io) {
     }
   }
   print_score(position, io);
-  return known.values ? exit_fine : exit_no;
+  return exit;
 }
 
 Json match_object(const Position& position, const chance::ScoreDecision& decision) {
@@ -245,7 +269,7 @@ Json match_object(const Position& position, const chance::ScoreDecision& decisio
 
 }  // namespace
 
-Json cube_object(const Position& position, EndingTables& tables) {
+Json cube_object(const Position& position, EndingTables& tables, std::optional<int> depth) {
   const Side on_roll = *position.turn;
   const CubeAccess place = access(position);
   const Known known = what_is_known(position.board, on_roll, tables);
@@ -268,6 +292,9 @@ Json cube_object(const Position& position, EndingTables& tables) {
                           {"theirs", rounded(values.equity(CubeAccess::theirs), 6)}};
     result["known"] = known_exact;
     result["how"] = known.how;
+  } else if (const auto modelled = depth ? modelled_cube(position, *depth) : std::nullopt) {
+    result.update(modelled_object(*modelled));
+    result["how"] = "no exact answer: " + known.how;
   } else {
     result["action"] = nullptr;
     if (known.win) result["win"] = rounded(*known.win, 6);
@@ -277,11 +304,12 @@ Json cube_object(const Position& position, EndingTables& tables) {
   return result;
 }
 
-Result<Json, Failure> answer_cube(std::string_view line, EndingTables& tables) {
+Result<Json, Failure> answer_cube(std::string_view line, EndingTables& tables,
+                                  std::optional<int> depth) {
   const auto position =
       read_position_with_turn({.text = std::string{line}, .origin = "standard input"});
   if (!position.ok()) return position.error();
-  return cube_object(*position, tables);
+  return cube_object(*position, tables, depth);
 }
 
 void declare_cube(Program& program) {
@@ -290,6 +318,9 @@ void declare_cube(Program& program) {
   add_position_options(verb.options, *options, "a position line");
   verb.options.value("--tables", "FOLDER", options->tables,
                      "Where built tables are, if not in the usual folder.");
+  verb.options.choice("--depth", {"0", "1", "2"}, options->depth,
+                      "How many rolls the model looks ahead; 1 if not given.");
+  verb.options.flag("--exact", options->exact, "Give exact answers only.");
   verb.act = [options](Io& io) { return run_cube(*options, io); };
 }
 

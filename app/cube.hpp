@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string_view>
 
 #include "app/ending_tables.hpp"
@@ -14,11 +15,13 @@ namespace pointwright::app {
 /// Equities are for money, in units of the cube as it stands, of the side on roll. `action` is
 /// "double", "hold" or, where the side may not double, "none"; `answer` is what the other side
 /// should do if it were offered the cube, "take" or "drop". Where there is no exact answer `action`
-/// is null and "reason" says why. In a match "match" has the take-point sum at the score.
+/// is null and "reason" says why, unless a `depth` is given: then the model answers, see
+/// app/cube_modelled.hpp. In a match "match" has the take-point sum at the score.
 /// Precondition: the position has a turn.
-Json cube_object(const Position& position, EndingTables& tables);
+Json cube_object(const Position& position, EndingTables& tables, std::optional<int> depth = {});
 
 /// Answers one line of a batch.
-Result<Json, Failure> answer_cube(std::string_view line, EndingTables& tables);
+Result<Json, Failure> answer_cube(std::string_view line, EndingTables& tables,
+                                  std::optional<int> depth = {});
 
 }  // namespace pointwright::app

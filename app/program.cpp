@@ -43,6 +43,7 @@ Program::Program() {
   declare_new(*this);
   declare_advise(*this);
   declare_play(*this);
+  declare_worth(*this);
   declare_chances(*this);
   declare_match(*this);
   declare_race(*this);

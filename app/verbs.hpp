@@ -14,6 +14,7 @@ void declare_explain(Program& program);
 void declare_new(Program& program);
 void declare_advise(Program& program);
 void declare_play(Program& program);
+void declare_worth(Program& program);
 void declare_chances(Program& program);
 void declare_match(Program& program);
 void declare_race(Program& program);

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <set>
 
+#include "app/interrupt.hpp"
 #include "app/make/folder.hpp"
-#include "app/make/interrupt.hpp"
 #include "app/make/kinds.hpp"
 #include "app/options.hpp"
 #include "app/suggest.hpp"

@@ -12,8 +12,8 @@
 #include <system_error>
 #include <utility>
 
+#include "app/interrupt.hpp"
 #include "app/io.hpp"
-#include "app/make/interrupt.hpp"
 
 extern char** environ;  // NOLINT: named by POSIX
 

@@ -13,8 +13,8 @@
 #include <system_error>
 
 #include "app/files.hpp"
+#include "app/interrupt.hpp"
 #include "app/json.hpp"
-#include "app/make/interrupt.hpp"
 #include "app/version.hpp"
 #include "studio/digest.hpp"
 

@@ -7,8 +7,8 @@
 #include <cstdio>
 #include <thread>
 
+#include "app/interrupt.hpp"
 #include "app/json.hpp"
-#include "app/make/interrupt.hpp"
 #include "tests/app/temporary_folder.hpp"
 #include "tests/film/sample_film.hpp"
 

@@ -52,22 +52,46 @@ TEST(Cube, AddsTheTakePointOfAMatch) {
 }
 
 TEST(Cube, SaysWhyThereIsNoExactAnswer) {
-  const Outcome contact = command({"cube", "--json", "start; light to roll"});
+  const Outcome contact = command({"cube", "--json", "--exact", "start; light to roll"});
   EXPECT_EQ(contact.exit, exit_no);
   EXPECT_TRUE(contact.json()["action"].is_null());
   EXPECT_THAT(contact.json()["reason"].get<std::string>(), HasSubstr("can still meet"));
-  const Outcome endgame =
-      command({"cube", "--tables", "/no/such/folder", "light 6x2; dark 20x1; light to roll"});
+  const Outcome endgame = command(
+      {"cube", "--exact", "--tables", "/no/such/folder", "light 6x2; dark 20x1; light to roll"});
   EXPECT_EQ(endgame.exit, exit_no);
   EXPECT_THAT(endgame.out, HasSubstr("has not been built"));
-  const Outcome race =
-      command({"cube", "--tables", "/no/such/folder", "light 6x8; dark 6x8; light to roll"});
+  const Outcome race = command(
+      {"cube", "--exact", "--tables", "/no/such/folder", "light 6x8; dark 6x8; light to roll"});
   EXPECT_EQ(race.exit, exit_no);
   EXPECT_THAT(race.out, HasSubstr("no table holds this race"));
 }
 
+TEST(Cube, AModelAnswersWhereNoTableDoes) {
+  const Outcome start = command({"cube", "--json", "start; light to roll"});
+  ASSERT_EQ(start.exit, exit_fine);
+  const Json json = start.json();
+  EXPECT_EQ(json["action"], "hold");
+  EXPECT_EQ(json["answer"], "take");
+  EXPECT_EQ(json["known"], "modelled");
+  EXPECT_EQ(json["depth"], 1);
+  EXPECT_GT(json["hold"].get<double>(), json["double_take"].get<double>());
+  EXPECT_THAT(json["how"].get<std::string>(), HasSubstr("can still meet"));
+  // Fifteen checkers on the bar side of a closed board: nothing to play for but the gammon.
+  const std::string crushing =
+      "light 6x3 5x3 4x3 3x2 2x2 1x2; dark barx2 13x5 8x3 6x5; light to roll";
+  EXPECT_EQ(command({"cube", "--json", crushing}).json()["action"], "too good");
+  EXPECT_EQ(command({"cube", "--json", crushing + "; house jacoby"}).json()["action"], "double");
+  EXPECT_EQ(command({"cube", "--json", crushing + "; house jacoby"}).json()["answer"], "drop");
+  EXPECT_THAT(command({"cube", "--depth", "0", "start; light to roll"}).out,
+              HasSubstr("light holds the cube; dark would take"));
+  EXPECT_EQ(command({"cube", "--depth", "3", "start; light to roll"}).exit, exit_bad_input);
+  EXPECT_EQ(command({"cube", "--json", "start; light to roll; match to 5 score 4-2 crawford"})
+                .json()["action"],
+            "none");
+}
+
 TEST(Cube, ABatchAnswersInOrderWithErrorsInPlace) {
-  const Outcome answer = command({"cube", "--batch", "--tables", "/no/such/folder"},
+  const Outcome answer = command({"cube", "--batch", "--exact", "--tables", "/no/such/folder"},
                                  std::string(paradox) + "\nstart\nstart; light to roll\n");
   EXPECT_EQ(answer.exit, exit_bad_input);
   const auto lines = answer.lines();

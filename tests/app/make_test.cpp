@@ -6,8 +6,8 @@
 #include <fstream>
 
 #include "app/files.hpp"
+#include "app/interrupt.hpp"
 #include "app/make/folder.hpp"
-#include "app/make/interrupt.hpp"
 #include "app/templates.hpp"
 #include "tests/app/command_line.hpp"
 #include "tests/app/temporary_folder.hpp"

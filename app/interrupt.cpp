@@ -1,4 +1,4 @@
-#include "app/make/interrupt.hpp"
+#include "app/interrupt.hpp"
 
 namespace pointwright::app {
 namespace {

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <optional>
+
+#include "app/io.hpp"
+#include "app/json.hpp"
+#include "judge/cube_model.hpp"
+#include "judge/search.hpp"
+#include "rules/position.hpp"
+
+namespace pointwright::app {
+
+/// A cube decision by the model, where no table knows the answer.
+struct ModelledCube {
+  judge::CubeSituation situation;
+  judge::SearchedValue value;  ///< chances without a cube
+  judge::CubeDecision decision;
+};
+
+/// Looks so many rolls ahead. Nothing if the match is over or too long, or the game is over.
+/// Precondition: the position has a turn.
+std::optional<ModelledCube> modelled_cube(const Position& position, int depth);
+
+/// "hold", "double", "too good" or "none", and "take", "drop" or "beaver".
+std::string_view name(judge::CubeAction action);
+std::string_view name(judge::CubeReply reply);
+
+/// {"action", "answer", "hold", "double_take", "double_drop", "margin", "answer_margin", "win",
+/// "win_gammon", "lose_gammon", "cube_life", "depth", "known"}.
+Json modelled_object(const ModelledCube& cube);
+
+/// The decision in words and numbers.
+void print_modelled(const Position& position, const ModelledCube& cube, Io& io);
+
+}  // namespace pointwright::app
