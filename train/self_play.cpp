@@ -13,13 +13,13 @@ constexpr int longest_game = 400;
 }  // namespace
 
 void play_game(const judge::Evaluator& evaluator, const SelfPlay& how, std::mt19937_64& random,
-               Game& game) {
+               Game& game, const std::optional<Visit>& start) {
   game.visits.clear();
-  Board board = starting_board();
-  Side side = Side::light;
+  Board board = start ? start->board : starting_board();
+  Side side = start ? start->on_roll : Side::light;
   std::vector<LegalPlay> plays;
   int random_plays = 0;
-  if (static_cast<double>(random() % 1000) < 1000 * how.strange_starts)
+  if (!start && static_cast<double>(random() % 1000) < 1000 * how.strange_starts)
     random_plays = below(random, how.most_random_plays + 1);
   for (int turn = 0; turn < longest_game; ++turn) {
     game.end = {};
@@ -29,7 +29,8 @@ void play_game(const judge::Evaluator& evaluator, const SelfPlay& how, std::mt19
     }
     if (turn >= random_plays) game.visits.push_back({board, side});
     Roll roll(1 + below(random, 6), 1 + below(random, 6));
-    while (turn == 0 && roll.is_double()) roll = Roll(1 + below(random, 6), 1 + below(random, 6));
+    while (turn == 0 && !start && roll.is_double())
+      roll = Roll(1 + below(random, 6), 1 + below(random, 6));
     legal_plays(board, side, roll, plays);
     if (!plays.empty()) {
       const std::size_t choice = turn < random_plays

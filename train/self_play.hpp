@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <random>
 #include <vector>
 
@@ -25,8 +26,9 @@ struct SelfPlay {
   int most_random_plays = 16;
 };
 
-/// Plays a game of the evaluator against itself. The game is the same for the same generator state.
+/// Plays a game of the evaluator against itself, from its beginning or from `start`. The game is
+/// the same for the same generator state.
 void play_game(const judge::Evaluator& evaluator, const SelfPlay& how, std::mt19937_64& random,
-               Game& game);
+               Game& game, const std::optional<Visit>& start = std::nullopt);
 
 }  // namespace pointwright::train

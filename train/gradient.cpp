@@ -1,4 +1,4 @@
-#include "train/learner.hpp"
+#include "train/gradient.hpp"
 
 #include <algorithm>
 #include <array>
@@ -15,7 +15,7 @@ using judge::second_layer;
 using judge::unit_count;
 using judge::units_per_place;
 
-void Learner::list_inputs(const Board& board, Side on_roll) {
+void Gradient::list_inputs(const Board& board, Side on_roll) {
   inputs_.clear();
   for (std::size_t side = 0; side < 2; ++side) {
     const Camp& camp = board.of(side == 0 ? on_roll : opponent(on_roll));
@@ -36,8 +36,14 @@ void Learner::list_inputs(const Board& board, Side on_roll) {
   }
 }
 
-float Learner::learn(const Board& board, Side on_roll, const judge::Chances& target, float rate) {
-  judge::Weights& w = weights_;
+void Gradient::clear() {
+  for (const auto matrix : matrices)
+    std::fill((sums_.*matrix).begin(), (sums_.*matrix).end(), 0.0F);
+  positions_ = 0;
+}
+
+float Gradient::add(const judge::Weights& w, const Board& board, Side on_roll,
+                    const judge::Chances& target) {
   const auto width = static_cast<std::size_t>(w.hidden);
   list_inputs(board, on_roll);
 
@@ -71,29 +77,29 @@ float Learner::learn(const Board& board, Side on_roll, const judge::Chances& tar
   for (std::size_t j = 0; j < second_layer; ++j) {
     if (second[j] <= 0) continue;
     for (std::size_t k = 0; k < output_count; ++k) {
-      float& weight = w.third[j * output_count + k];
-      second_error[j] += error[k] * weight;
-      weight += rate * error[k] * second[j];
+      second_error[j] += error[k] * w.third[j * output_count + k];
+      sums_.third[j * output_count + k] += error[k] * second[j];
     }
   }
-  for (std::size_t k = 0; k < output_count; ++k) w.third_bias[k] += rate * error[k];
+  for (std::size_t k = 0; k < output_count; ++k) sums_.third_bias[k] += error[k];
 
   hidden_error_.assign(width, 0.0F);
   for (std::size_t i = 0; i < width; ++i) {
     if (hidden_[i] <= 0) continue;
-    float* row = &w.second[i * second_layer];
+    const float* row = &w.second[i * second_layer];
+    float* row_sums = &sums_.second[i * second_layer];
     float sum = 0;
     for (std::size_t j = 0; j < second_layer; ++j) sum += second_error[j] * row[j];
-    const float step = rate * hidden_[i];
-    for (std::size_t j = 0; j < second_layer; ++j) row[j] += step * second_error[j];
-    hidden_error_[i] = rate * sum;
+    for (std::size_t j = 0; j < second_layer; ++j) row_sums[j] += hidden_[i] * second_error[j];
+    hidden_error_[i] = sum;
   }
-  for (std::size_t j = 0; j < second_layer; ++j) w.second_bias[j] += rate * second_error[j];
-  for (std::size_t i = 0; i < width; ++i) w.first_bias[i] += hidden_error_[i];
+  for (std::size_t j = 0; j < second_layer; ++j) sums_.second_bias[j] += second_error[j];
+  for (std::size_t i = 0; i < width; ++i) sums_.first_bias[i] += hidden_error_[i];
   for (const Input& input : inputs_) {
-    float* row = &w.first[input.index * width];
+    float* row = &sums_.first[input.index * width];
     for (std::size_t i = 0; i < width; ++i) row[i] += input.value * hidden_error_[i];
   }
+  ++positions_;
   return error[0] * error[0];
 }
 

@@ -1,0 +1,146 @@
+#include "train/trainer.hpp"
+
+#include <algorithm>
+#include <barrier>
+#include <chrono>
+#include <cmath>
+#include <memory>
+#include <thread>
+#include <utility>
+#include <vector>
+
+#include "train/adam.hpp"
+#include "train/gradient.hpp"
+#include "train/practice.hpp"
+
+namespace pointwright::train {
+namespace {
+
+/// One of the two nets while it learns.
+struct Pupil {
+  judge::Weights& weights;
+  Adam adam;
+  std::vector<Gradient> gradients;  ///< of each worker
+
+  Pupil(judge::Weights& net, std::size_t workers)
+      : weights(net), adam(net.hidden), gradients(workers, Gradient(net.hidden)) {}
+};
+
+class Trainer {
+ public:
+  Trainer(judge::Weights& contact, judge::Weights& race, const Training& how,
+          const std::function<void(const Report&)>& heard)
+      : how_(how),
+        heard_(heard),
+        contact_(contact, how.workers),
+        race_(race, how.workers),
+        squared_error_(how.workers),
+        meeting_(static_cast<std::ptrdiff_t>(how.workers)) {
+    for (unsigned k = 0; k < how.workers; ++k)
+      practices_.emplace_back(how.seed * 1000003ULL + k, how.rehearsals);
+  }
+
+  void run() {
+    prepare_round();
+    std::vector<std::thread> threads;
+    threads.reserve(how_.workers);
+    for (unsigned k = 0; k < how_.workers; ++k) threads.emplace_back([this, k] { work(k); });
+    for (std::thread& thread : threads) thread.join();
+  }
+
+ private:
+  [[nodiscard]] std::size_t share() const {
+    return std::max<std::size_t>(1, how_.batch / how_.workers);
+  }
+
+  void work(std::size_t worker) {
+    std::vector<Lesson> lessons;
+    while (!over_) {
+      practices_[worker].fill(*evaluator_, lambda_, share() * how_.steps, lessons);
+      for (std::size_t i = 0; i < how_.steps; ++i) {
+        study(worker, lessons);
+        meeting_.arrive_and_wait();
+        const long step = steps_ + static_cast<long>(i) + 1;
+        for (Pupil* pupil : {&contact_, &race_})
+          pupil->adam.step(pupil->weights, pupil->gradients, rate_, step, worker, how_.workers);
+        meeting_.arrive_and_wait();
+      }
+      if (worker == 0) {
+        steps_ += static_cast<long>(how_.steps);
+        ++rounds_;
+        prepare_round();
+      }
+      meeting_.arrive_and_wait();
+    }
+  }
+
+  /// Takes a worker's share of a batch from its lessons.
+  void study(std::size_t worker, std::vector<Lesson>& lessons) {
+    contact_.gradients[worker].clear();
+    race_.gradients[worker].clear();
+    for (std::size_t i = 0; i < share(); ++i) {
+      const Lesson lesson = lessons.back();
+      lessons.pop_back();
+      Pupil& pupil = has_contact(lesson.visit.board) ? contact_ : race_;
+      squared_error_[worker] += static_cast<double>(pupil.gradients[worker].add(
+          pupil.weights, lesson.visit.board, lesson.visit.on_roll, lesson.target));
+    }
+  }
+
+  /// One thread alone: reports, and sets the pace of the next round.
+  void prepare_round() {
+    const double seconds =
+        std::chrono::duration<double>(std::chrono::steady_clock::now() - start_).count();
+    double done = static_cast<double>(rounds_) / static_cast<double>(how_.rounds);
+    if (how_.seconds > 0) done = std::max(done, seconds / how_.seconds);
+    over_ = done >= 1;
+    rate_ = how_.first_rate *
+            static_cast<float>(std::pow(how_.last_rate / how_.first_rate, std::min(done, 1.0)));
+    lambda_ = how_.lambda * static_cast<float>(std::max(0.0, 1 - 2 * done));
+    evaluator_ = std::make_unique<judge::Evaluator>(contact_.weights, race_.weights);
+    if (rounds_ > 0) report(seconds);
+  }
+
+  void report(double seconds) {
+    double error = 0;
+    for (double& squared : squared_error_) error += std::exchange(squared, 0.0);
+    const auto positions = static_cast<double>(share() * how_.workers * how_.steps);
+    Report report{.seconds = seconds,
+                  .rounds = rounds_,
+                  .rms_step = std::sqrt(error / positions),
+                  .rate = rate_,
+                  .last = over_};
+    std::uint64_t gammons = 0;
+    for (const Practice& practice : practices_) {
+      report.games += practice.games();
+      gammons += practice.gammons();
+    }
+    report.gammons = static_cast<double>(gammons) /
+                     static_cast<double>(std::max<std::uint64_t>(1, report.games));
+    heard_(report);
+  }
+
+  const Training& how_;
+  const std::function<void(const Report&)>& heard_;
+  Pupil contact_;
+  Pupil race_;
+  std::vector<Practice> practices_;
+  std::vector<double> squared_error_;
+  std::barrier<> meeting_;
+  std::unique_ptr<judge::Evaluator> evaluator_;
+  std::chrono::steady_clock::time_point start_ = std::chrono::steady_clock::now();
+  std::uint64_t rounds_ = 0;
+  long steps_ = 0;
+  float rate_ = 0;
+  float lambda_ = 0;
+  bool over_ = false;
+};
+
+}  // namespace
+
+void train(judge::Weights& contact, judge::Weights& race, const Training& how,
+           const std::function<void(const Report&)>& heard) {
+  Trainer(contact, race, how, heard).run();
+}
+
+}  // namespace pointwright::train

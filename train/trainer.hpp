@@ -1,0 +1,40 @@
+#pragma once
+
+#include <cstdint>
+#include <functional>
+
+#include "judge/net.hpp"
+
+namespace pointwright::train {
+
+/// How the nets are trained.
+struct Training {
+  std::uint64_t seed = 1;
+  unsigned workers = 2;         ///< threads
+  std::size_t batch = 2048;     ///< positions of both nets between two steps
+  std::size_t steps = 8;        ///< between two rounds of games
+  std::uint64_t rounds = 1000;  ///< of games and steps, at most
+  double seconds = 0;           ///< at most; 0: no limit
+  float first_rate = 0.001F;    ///< falls to `last_rate`, by the same factor in each round
+  float last_rate = 0.00001F;   ///< or, if `seconds` is given, in each second
+  float lambda = 0.5F;          ///< falls to 0 evenly over the first half
+  double rehearsals = 0.25;     ///< share of games that begin at positions of the rarer kinds
+};
+
+/// How far the training is.
+struct Report {
+  double seconds = 0;
+  std::uint64_t rounds = 0;
+  std::uint64_t games = 0;
+  double gammons = 0;   ///< share of the games
+  double rms_step = 0;  ///< root mean square of target - output of the chance to win, of late
+  float rate = 0;
+  bool last = false;
+};
+
+/// Trains both nets by self-play. `heard` is told after each round and once at the end. Without
+/// `seconds` the result depends on the nets and the settings alone; with it, also on the clock.
+void train(judge::Weights& contact, judge::Weights& race, const Training& how,
+           const std::function<void(const Report&)>& heard);
+
+}  // namespace pointwright::train
