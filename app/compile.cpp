@@ -4,6 +4,7 @@
 
 #include <optional>
 
+#include "app/claim_memory.hpp"
 #include "app/files.hpp"
 
 namespace pointwright::app {
@@ -14,14 +15,15 @@ namespace fs = std::filesystem;
 constexpr std::string_view course_file = "course.yaml";
 
 /// A host that reads the files of one folder.
-lesson::Host host_of(const fs::path& folder) {
+lesson::Host host_of(const fs::path& folder, lesson::Memo& memo) {
   return {.read = [folder](const std::string& name) -> Result<std::string, lesson::ReadFailure> {
-    // One byte more than the compiler takes, so that it sees that a file is too large.
-    const auto contents = read_file(folder / name, lesson::largest_file + 1);
-    if (!contents.ok())
-      return lesson::ReadFailure{.reason = contents.error().faults.front().reason};
-    return *contents;
-  }};
+            // One byte more than the compiler takes, so that it sees that a file is too large.
+            const auto contents = read_file(folder / name, lesson::largest_file + 1);
+            if (!contents.ok())
+              return lesson::ReadFailure{.reason = contents.error().faults.front().reason};
+            return *contents;
+          },
+          .memo = &memo};
 }
 
 /// "1 claim", "2 claims".
@@ -61,6 +63,13 @@ lesson::Diagnostic located(lesson::Diagnostic diagnostic, const Compiled& compil
 }  // namespace
 
 Result<Compiled, Failure> compile(const fs::path& source) {
+  ClaimMemory memory(memory_folder());
+  auto compiled = compile(source, memory);
+  memory.save();
+  return compiled;
+}
+
+Result<Compiled, Failure> compile(const fs::path& source, lesson::Memo& memo) {
   std::error_code error;
   const fs::file_status status = fs::status(source, error);
   if (!fs::exists(status)) {
@@ -73,10 +82,10 @@ Result<Compiled, Failure> compile(const fs::path& source) {
                      fmt::format("`{}` is a folder without a {}", source.string(), course_file),
                      "name a course folder, or a single lesson file in this one");
     }
-    return Compiled{lesson::compile_course(host_of(source)), source};
+    return Compiled{lesson::compile_course(host_of(source, memo)), source};
   }
   const fs::path folder = source.parent_path();
-  const lesson::Host host = host_of(folder);
+  const lesson::Host host = host_of(folder, memo);
   const std::string file = source.filename().string();
   if (file == course_file) return Compiled{lesson::compile_course(host), folder};
   return Compiled{lesson::compile_lesson(host, file), folder};

@@ -18,7 +18,11 @@ struct Compiled : lesson::Compilation {
 
 /// Compiles a lesson file, a course folder, or a course by its course.yaml. Whatever is wrong
 /// inside is in the compilation; the failure is that there is nothing of that name.
+/// What was searched for claims is remembered in the user's cache: see app/claim_memory.hpp.
 Result<Compiled, Failure> compile(const std::filesystem::path& source);
+
+/// The same with another memory.
+Result<Compiled, Failure> compile(const std::filesystem::path& source, lesson::Memo& memo);
 
 /// Prints every diagnostic to `io.err`, with its file's path from the current folder.
 void print_diagnostics(const Compiled& compiled, Io& io);

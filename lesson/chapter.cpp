@@ -15,11 +15,11 @@ namespace {
 
 class ChapterCompiler {
  public:
-  ChapterCompiler(Chapter& chapter, Tally& claims, Tally& answers, Report& report)
+  ChapterCompiler(Chapter& chapter, Tally& claims, Tally& answers, Memo* memo, Report& report)
       : chapter_(chapter),
         report_(report),
-        claims_(chapter.names, claims, report),
-        questions_(chapter.names, boards_, answers, report) {}
+        claims_(chapter.names, claims, memo, report),
+        questions_(chapter.names, boards_, answers, memo, report) {}
 
   void add(const Prose& prose) { chapter_.parts.push_back({prose, std::nullopt, std::nullopt}); }
 
@@ -86,7 +86,8 @@ class ChapterCompiler {
 
 }  // namespace
 
-Chapter compile_chapter(const SideNames& sides, Tally& claims, Tally& answers, Report& report) {
+Chapter compile_chapter(const SideNames& sides, Tally& claims, Tally& answers, Memo* memo,
+                        Report& report) {
   const SourceText& source = report.source();
   Chapter chapter;
   chapter.file = source.name();
@@ -99,7 +100,7 @@ Chapter compile_chapter(const SideNames& sides, Tally& claims, Tally& answers, R
     chapter.summary = std::move(front.summary);
     if (front.sides) chapter.names = *front.sides;
   }
-  ChapterCompiler compiler(chapter, claims, answers, report);
+  ChapterCompiler compiler(chapter, claims, answers, memo, report);
   for (const Block& block : blocks.blocks)
     std::visit([&](const auto& content) { compiler.add(content); }, block);
   return chapter;

@@ -7,7 +7,8 @@
 namespace pointwright::lesson {
 
 /// Compiles one lesson file: blocks -> checked lesson -> chapter of the storyboard.
-/// `sides` are the course's names for the sides, used if the file gives none.
-Chapter compile_chapter(const SideNames& sides, Tally& claims, Tally& answers, Report& report);
+/// `sides` are the course's names for the sides, used if the file gives none; `memo` may be null.
+Chapter compile_chapter(const SideNames& sides, Tally& claims, Tally& answers, Memo* memo,
+                        Report& report);
 
 }  // namespace pointwright::lesson

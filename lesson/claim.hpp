@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "chance/event.hpp"
+#include "lesson/memo.hpp"
 #include "rules/notation.hpp"
 #include "rules/position.hpp"
 #include "rules/ruling.hpp"
@@ -43,8 +44,13 @@ struct Argument {
 /// A claim that could be read, with the position it is about.
 class Ask {
  public:
-  Ask(Position position, const SideNames& names, std::size_t form, std::vector<Argument> arguments)
-      : position_(position), names_(names), form_(form), arguments_(std::move(arguments)) {}
+  Ask(Position position, const SideNames& names, std::size_t form, std::vector<Argument> arguments,
+      Memo* memo = nullptr)
+      : position_(position),
+        names_(names),
+        form_(form),
+        arguments_(std::move(arguments)),
+        memo_(memo) {}
 
   /// The board's position, the roll and side changed as `with` says.
   [[nodiscard]] const Position& position() const { return position_; }
@@ -55,6 +61,8 @@ class Ask {
   [[nodiscard]] const SideNames& names() const { return names_; }
   /// Which of the kind's forms was written.
   [[nodiscard]] std::size_t form() const { return form_; }
+  /// What the host remembers; null if it remembers nothing.
+  [[nodiscard]] Memo* memo() const { return memo_; }
 
   // What stands for a blank. Precondition: the form has that blank.
   [[nodiscard]] std::int64_t number(std::string_view blank) const {
@@ -84,6 +92,7 @@ class Ask {
   const SideNames& names_;
   std::size_t form_;
   std::vector<Argument> arguments_;
+  Memo* memo_;
 };
 
 /// The claim is true.
@@ -107,7 +116,13 @@ struct Unanswerable {
   std::string hint;
 };
 
-using Answer = std::variant<Proved, Refuted, Unanswerable>;
+/// The claim can be asked, but what is known is not exact enough to tell whether it is true.
+struct Unsettled {
+  std::string reason;
+  std::string hint;
+};
+
+using Answer = std::variant<Proved, Refuted, Unanswerable, Unsettled>;
 
 /// One kind of claim. To add one, copy a file of lesson/claims/ and name it in all.cpp.
 struct ClaimKind {

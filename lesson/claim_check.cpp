@@ -72,7 +72,7 @@ std::optional<ProvedClaim> ClaimChecker::check(TextSpan where, const std::option
 
   const std::vector<Argument> arguments = claim->arguments;
   const Answer answer =
-      claim->kind->check(Ask(*position, names_, claim->form, std::move(claim->arguments)));
+      claim->kind->check(Ask(*position, names_, claim->form, std::move(claim->arguments), memo_));
   if (const auto* proved = std::get_if<Proved>(&answer)) {
     ++tally_.proved;
     return ProvedClaim{std::string(claim->kind->name),
@@ -94,6 +94,12 @@ std::optional<ProvedClaim> ClaimChecker::check(TextSpan where, const std::option
     diagnostic.truth = refuted->truth;
     diagnostic.proof = refuted->proof;
     if (!refuted->correction.empty()) diagnostic.fix = Fix{own, refuted->correction};
+    return std::nullopt;
+  }
+  if (const auto* unsettled = std::get_if<Unsettled>(&answer)) {
+    Diagnostic& diagnostic = report_.add(kinds::not_settled, own, unsettled->reason);
+    diagnostic.detail = claim->kind->name;
+    diagnostic.hints.push_back(unsettled->hint);
     return std::nullopt;
   }
   const auto& unanswerable = *std::get_if<Unanswerable>(&answer);

@@ -13,8 +13,9 @@ namespace pointwright::lesson {
 /// Checks the claims of one chapter and counts them.
 class ClaimChecker {
  public:
-  ClaimChecker(const SideNames& names, Tally& tally, Report& report)
-      : names_(names), tally_(tally), report_(report) {}
+  /// `memo` may be null.
+  ClaimChecker(const SideNames& names, Tally& tally, Memo* memo, Report& report)
+      : names_(names), tally_(tally), memo_(memo), report_(report) {}
 
   /// Checks the claim written at `where` about `board`. Without a board the claim is read, so that
   /// its own faults show, and stays unchecked. `refuted_as` is the kind of diagnostic for a false
@@ -31,6 +32,7 @@ class ClaimChecker {
 
   const SideNames& names_;
   Tally& tally_;
+  Memo* memo_;
   Report& report_;
 };
 

@@ -73,6 +73,9 @@ inline constexpr Kind unknown_rule{"unknown-rule", error, claim_input, "No rule 
 inline constexpr Kind claim_needs{"claim-needs", error, claim_input,
                                   "A claim asks what its board cannot answer."};
 
+inline constexpr Kind not_settled{"not-settled", error, claim_input,
+                                  "The search cannot tell whether a claim is true."};
+
 // What was understood and is false.
 inline constexpr Kind false_claim{"false-claim", error, Cause::untrue, "A claim is false."};
 inline constexpr Kind false_answer{"false-answer", error, Cause::untrue,

@@ -12,8 +12,10 @@ namespace pointwright::lesson {
 /// Reads and checks the questions of one chapter.
 class QuestionReader {
  public:
-  QuestionReader(const SideNames& names, const Boards& boards, Tally& answers, Report& report)
-      : names_(names), boards_(boards), answers_(answers), report_(report) {}
+  /// `memo` may be null.
+  QuestionReader(const SideNames& names, const Boards& boards, Tally& answers, Memo* memo,
+                 Report& report)
+      : names_(names), boards_(boards), answers_(answers), memo_(memo), report_(report) {}
 
   Question read(const Fenced& block);
 
@@ -31,6 +33,7 @@ class QuestionReader {
   const SideNames& names_;
   const Boards& boards_;
   Tally& answers_;
+  Memo* memo_;
   Report& report_;
   std::vector<std::pair<std::string, TextSpan>> known_;  ///< names of questions so far
 };

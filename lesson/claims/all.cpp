@@ -16,6 +16,8 @@ std::span<const ClaimKind* const> claim_kinds() {
       // The race
       &mean_rolls_claim, &effective_pips_claim, &race_chance_claim, &equity_claim,
       &cube_action_claim,
+      // Judgement
+      &best_play_claim, &play_cost_claim, &win_chance_claim, &gammon_chance_claim, &worth_claim,
       // Cube and score
       &may_double_claim, &may_not_double_claim, &may_take_claim, &drops_claim, &wins_claim,
       &score_claim, &match_chance_claim, &take_point_claim};

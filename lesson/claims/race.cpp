@@ -5,7 +5,6 @@
 #include <array>
 #include <cmath>
 
-#include "chance/rules_of_thumb.hpp"
 #include "lesson/claims/all.hpp"
 #include "lesson/claims/wording.hpp"
 
@@ -15,9 +14,6 @@ namespace {
 constexpr std::array<std::string_view, 1> mean_forms{"mean rolls SIDE VALUE"};
 constexpr std::array<std::string_view, 1> effective_forms{"effective pips SIDE VALUE"};
 constexpr std::array<std::string_view, 1> chance_forms{"race chance SIDE PERCENT"};
-constexpr std::array<std::string_view, 1> equity_forms{"equity SIDE VALUE"};
-constexpr std::array<std::string_view, 3> action_forms{
-    "cube action hold", "cube action double take", "cube action double drop"};
 
 Answer no_answer(std::string_view reason) {
   return Unanswerable{std::string(reason),
@@ -94,71 +90,6 @@ Answer check_chance(const Ask& ask) {
                   100 * least_tolerance));
 }
 
-/// Who may turn the cube of the position, seen by the side on roll.
-CubeAccess access(const Ask& ask) {
-  const Position& position = ask.position();
-  if (!position.house.cube) return CubeAccess::none;
-  if (!position.cube.holder) return CubeAccess::centred;
-  return *position.cube.holder == ask.side() ? CubeAccess::mine : CubeAccess::theirs;
-}
-
-/// The values with the cube, if the tables of both sides cover the race and it is for points.
-std::variant<CubeValues, Unanswerable> values_of(const Ask& ask) {
-  if (ask.position().match)
-    return Unanswerable{"equities and cube actions are known exactly in games for points only",
-                        "leave the match out of the position"};
-  const auto race = race_answer(ask.position().board, ask.side());
-  if (!race) return std::get<Unanswerable>(no_answer(explain(race.error())));
-  if (!race->cube)
-    return Unanswerable{"the tables with a cube hold up to six checkers a side, all at home",
-                        "state the chance of winning instead: race chance light 71% +- 3"};
-  return *race->cube;
-}
-
-std::string cube_sum(const CubeValues& values, CubeAccess access) {
-  return fmt::format(
-      "Holding is worth {:+.4f} times the cube, offering {:+.4f}: {:+.4f} if taken, "
-      "+1 if dropped. Exact, from the tables of both sides.",
-      values.hold(access), values.offered(), values.offered_and_taken());
-}
-
-Answer check_equity(const Ask& ask) {
-  const auto found = values_of(ask);
-  if (const auto* none = std::get_if<Unanswerable>(&found)) return *none;
-  const CubeValues& values = std::get<CubeValues>(found);
-  const CubeAccess whose = access(ask);
-  const Side side = ask.side("SIDE");
-  const double equity = (side == ask.side() ? 1 : -1) * values.equity(whose);
-  const bool may_offer = whose == CubeAccess::centred || whose == CubeAccess::mine;
-  return judged(
-      ask, "VALUE", equity,
-      fmt::format("The position is worth {:+.4f} times the cube to {}.", equity, ask.names()[side]),
-      may_offer ? cube_sum(values, whose)
-                : "Exact, from the tables of both sides; the side on roll may not double.",
-      fmt::format("equity {} {:.3f} +- 0.001", name(side), equity));
-}
-
-Answer check_action(const Ask& ask) {
-  const auto found = values_of(ask);
-  if (const auto* none = std::get_if<Unanswerable>(&found)) return *none;
-  const CubeValues& values = std::get<CubeValues>(found);
-  const CubeAccess whose = access(ask);
-  if (whose != CubeAccess::centred && whose != CubeAccess::mine)
-    return Unanswerable{fmt::format("{} may not turn the cube here", ask.names()[ask.side()]),
-                        "set the cube in the middle, or with the side on roll"};
-  constexpr std::array<CubeAdvice, 3> actions{CubeAdvice::hold, CubeAdvice::offer_take,
-                                              CubeAdvice::offer_drop};
-  constexpr std::array<std::string_view, 3> sentences{
-      "{} should hold the cube.", "{} should double, and the other side should take.",
-      "{} should double, and the other side should drop."};
-  const CubeAdvice right = exact_advice(values, whose == CubeAccess::mine);
-  const auto form =
-      static_cast<std::size_t>(std::find(actions.begin(), actions.end(), right) - actions.begin());
-  const std::string sentence = fmt::format(fmt::runtime(sentences[form]), Name(ask, ask.side()));
-  if (form == ask.form()) return Proved{sentence, cube_sum(values, whose)};
-  return Refuted{sentence, cube_sum(values, whose), {}, std::string(action_forms[form])};
-}
-
 }  // namespace
 
 const ClaimKind mean_rolls_claim{
@@ -192,32 +123,6 @@ const ClaimKind race_chance_claim{
     .example = "race chance light 16.7% +- 0.1",
     .counterexample = "race chance light 25% +- 1",
     .check = check_chance,
-};
-
-const ClaimKind equity_claim{
-    .name = "equity",
-    .forms = equity_forms,
-    .says =
-        "What the position is worth to the side, in units of the cube, in a game for points "
-        "with the cube where it stands and best play by both.",
-    .needs = ClaimKind::Needs::turn,
-    .example_board = "light 5x1 2x1; dark 4x1 1x1; light to roll; cube 2 with light",
-    .example = "equity light 0.24 +- 0.01",
-    .counterexample = "equity light 0.11 +- 0.01",
-    .check = check_equity,
-};
-
-const ClaimKind cube_action_claim{
-    .name = "cube-action",
-    .forms = action_forms,
-    .says =
-        "What the side on roll should do about the cube, and the other side if it is offered, "
-        "in a game for points.",
-    .needs = ClaimKind::Needs::turn,
-    .example_board = "light 5x1 2x1; dark 4x1 1x1; light to roll; cube 2 with light",
-    .example = "cube action hold",
-    .counterexample = "cube action double take",
-    .check = check_action,
 };
 
 }  // namespace pointwright::lesson

@@ -1,0 +1,109 @@
+#include "lesson/searched.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cstdio>
+#include <map>
+
+#include "judge/search.hpp"
+#include "judge/shipped.hpp"
+#include "tests/lesson/support.hpp"
+
+namespace pointwright::lesson {
+namespace {
+
+using namespace testing;
+
+/// A memo that counts.
+class CountingMemo : public Memo {
+ public:
+  std::optional<std::string> find(const std::string& key) override {
+    const auto entry = entries.find(key);
+    if (entry == entries.end()) return std::nullopt;
+    ++hits;
+    return entry->second;
+  }
+  void keep(const std::string& key, const std::string& value) override {
+    entries[key] = value;
+    ++kept;
+  }
+  std::map<std::string, std::string> entries;
+  int hits = 0;
+  int kept = 0;
+};
+
+Compilation with_memo(std::string_view board, std::string_view claims, Memo& memo) {
+  const std::string lesson = "---\ntitle: Test\n---\n```board here\n" + std::string(board) +
+                             "\n```\n```claims\n" + std::string(claims) + "\n```\n";
+  Host host = memory_host({{"lesson.md", lesson}});
+  host.memo = &memo;
+  return compile_lesson(host, "lesson.md");
+}
+
+TEST(Settling, IsYesOnlyWhereEveryValueWithinTheErrorFits) {
+  EXPECT_EQ(settle(0.5, 0.1, 0.4, 0.6), Settled::yes);
+  EXPECT_EQ(settle(0.5, 0.11, 0.4, 0.6), Settled::open);
+  EXPECT_EQ(settle(0.8, 0.1, 0.4, 0.6), Settled::no);
+  EXPECT_EQ(settle(0.69, 0.1, 0.4, 0.6), Settled::open);
+  EXPECT_EQ(settle(0.5, 0, 0.5, 0.5), Settled::yes);
+  EXPECT_NEAR((Searched{.value = 0.5, .before = 0.4}).error(0.05), 0.1, 1e-12);
+  EXPECT_EQ((Searched{.value = 0.5, .before = 0.49}).error(0.05), 0.05);
+  EXPECT_EQ((Searched{.value = 0.5, .before = 0.4, .exact = true}).error(0.05), 0);
+}
+
+TEST(SearchedClaims, AreProvedRefutedOrNotSettledByTheSearch) {
+  const Compilation found =
+      compile_claims("start; light to play 3-1",
+                     "best play 8/5 6/5\nbest play 8/5 6/5 by 0.1\nbest play 8/5 6/5 by 0.17\n"
+                     "best play 8/5 6/5 by 0.5\nbest play 24/20\nbest play 8/4 6/4\n"
+                     "with 4-3: best play 13/10 13/9\nwith 6-1: costs 0.1 +- 0.2 with 13/7 6/5");
+  EXPECT_EQ(found.claims.proved, 3) << told(found);
+  EXPECT_EQ(found.claims.refuted, 3) << told(found);
+  EXPECT_EQ(ids(found), (std::vector<std::string>{"not-settled", "not-settled", "false-claim",
+                                                  "false-claim", "false-claim"}))
+      << told(found);
+  const ProvedClaim& claim = found.storyboard.chapters[0].parts[0].scene->claims.at(0);
+  EXPECT_EQ(claim.known.kind, HowKnown::Kind::searched);
+  EXPECT_EQ(claim.known.depth, 2);
+}
+
+TEST(SearchedClaims, AreExactWhereATableAnswers) {
+  const Compilation found =
+      compile_claims("light 6x1 5x1; dark 6x2; light to roll", "win chance light 66.7% +- 34");
+  ASSERT_EQ(found.claims.proved, 1) << told(found);
+  EXPECT_EQ(found.storyboard.chapters[0].parts[0].scene->claims.at(0).known.kind,
+            HowKnown::Kind::exact);
+}
+
+TEST(SearchedClaims, SayTheNumbersOfTheSearch) {
+  judge::Search search(judge::shipped_evaluator());
+  const auto value = search.worth(starting_board(), Side::light, 2);
+  const Compilation found =
+      compile_claims("start; light to roll", "win chance light 90% +- 1\nwin chance dark 10% +- 1");
+  ASSERT_EQ(found.diagnostics.size(), 2U) << told(found);
+  char percent[16];
+  std::snprintf(percent, sizeof percent, "%.1f%%", 100 * static_cast<double>(value.chances.win));
+  EXPECT_NE(found.diagnostics[0].truth.find(percent), std::string::npos) << told(found);
+}
+
+TEST(SearchedClaims, AreRememberedByTheirContent) {
+  CountingMemo memo;
+  const char* claims =
+      "best play 8/5 6/5\ncosts 0.17 +- 0.1 with 24/20\nwith 6-1: best play 13/7 8/7";
+  const std::string first = told(with_memo("start; light to play 3-1", claims, memo));
+  const int kept = memo.kept;
+  EXPECT_GT(kept, 0);
+  memo.hits = 0;
+  EXPECT_EQ(told(with_memo("start; light to play 3-1", claims, memo)), first);
+  EXPECT_EQ(memo.kept, kept);
+  EXPECT_GE(memo.hits, 3);
+  // At another score it is another question.
+  with_memo("start; light to play 3-1; match to 5 score 4-1", "best play 8/5 6/5", memo);
+  EXPECT_GT(memo.kept, kept);
+  // What cannot be read is searched anew.
+  for (auto& entry : memo.entries) entry.second = "damaged";
+  EXPECT_EQ(told(with_memo("start; light to play 3-1", claims, memo)), first);
+}
+
+}  // namespace
+}  // namespace pointwright::lesson
