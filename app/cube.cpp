@@ -9,16 +9,18 @@
 
 #include "app/batch.hpp"
 #include "app/cube_modelled.hpp"
+#include "app/cube_rollout.hpp"
 #include "app/numbers.hpp"
 #include "app/options.hpp"
 #include "app/verbs.hpp"
 #include "chance/match_cube.hpp"
 #include "rules/cube.hpp"
+#include "rules/score.hpp"
 
 namespace pointwright::app {
 namespace {
 
-struct CubeOptions : PositionOptions {
+struct CubeOptions : PositionOptions, RolloutOptions {
   std::optional<std::string> tables;
   std::optional<std::string> depth;
   bool exact = false;
@@ -41,7 +43,10 @@ const Guide guide{
         "estimated by the nets, looked at as many rolls ahead as --depth says, and what the cube "
         "is worth lies between a cube that nobody will turn again and one that is always used to "
         "the full (docs/decisions/cube-model.md). It may say that a side is too good to double, "
-        "honours the Jacoby rule and beavers, and in a match counts in chances of winning it. With "
+        "honours the Jacoby rule and beavers, and in a match counts in chances of winning it. "
+        "--rollout plays holding, and doubling that is taken, on so many times with the same dice "
+        "and the cube in use, and states standard errors; its other options are those of "
+        "`pointwright worth`. With "
         "--exact there is no model: the verb says why there is no exact answer, and the exit code "
         "is 1.\n\n"
         "In a match an exact answer for money need not hold: the take point at the score is added, "
@@ -219,8 +224,22 @@ void mention(const Position& position, const EndingTables& tables, Io& io) {
   if (!tables.fault().empty()) io.err << wrapped("note: " + harmless(tables.fault()), io.width);
 }
 
+std::optional<Failure> misused(const CubeOptions& options) {
+  if (const auto wrong = misuse(static_cast<const PositionOptions&>(options))) return wrong;
+  if (options.rollout && (options.batch || options.depth || options.exact))
+    return failure("misused-option",
+                   "--rollout answers one position at a time, by playing it on with the cube",
+                   "leave out --batch, --depth and --exact");
+  return misuse(static_cast<const RolloutOptions&>(options));
+}
+
+/// Whether a decision that no table knows can be rolled out.
+bool can_roll_out(const Position& position) {
+  return !winner_of(position.board) && judge::cube_situation(position, *position.turn).has_value();
+}
+
 int run_cube(const CubeOptions& options, Io& io) {
-  if (const auto wrong = misuse(options)) return complain(*wrong, io);
+  if (const auto wrong = misused(options)) return complain(*wrong, options.json, io);
   std::optional<int> depth;
   if (!options.exact) depth = options.depth ? options.depth->front() - '0' : 1;
   EndingTables tables(options.tables ? std::filesystem::path(*options.tables) : tables_folder());
@@ -232,6 +251,8 @@ int run_cube(const CubeOptions& options, Io& io) {
   if (!question.ok()) return complain(question.error(), options.json, io);
   const Position& position = question->position;
   const Known known = what_is_known(position.board, *position.turn, tables);
+  if (!known.values && options.rollout && can_roll_out(position))
+    return roll_cube_out(options, position, options.json, io);
   std::optional<ModelledCube> modelled;
   if (!known.values && depth) modelled = modelled_cube(position, *depth);
   const int exit = known.values || modelled ? exit_fine : exit_no;
@@ -321,6 +342,7 @@ void declare_cube(Program& program) {
   verb.options.choice("--depth", {"0", "1", "2"}, options->depth,
                       "How many rolls the model looks ahead; 1 if not given.");
   verb.options.flag("--exact", options->exact, "Give exact answers only.");
+  add_rollout_options(verb.options, *options);
   verb.act = [options](Io& io) { return run_cube(*options, io); };
 }
 

@@ -63,27 +63,33 @@ Json modelled_object(const ModelledCube& cube) {
           {"known", known_modelled}};
 }
 
+std::string_view equity_unit(const Position& position) {
+  return position.match ? "in chances of the match, scaled so that a single win is +1 and a single "
+                          "loss -1"
+                        : "in units of the cube as it stands";
+}
+
+std::string verdict(const Position& position, const judge::CubeDecision& decision) {
+  const std::string_view who = name(*position.turn);
+  const std::string_view other = name(opponent(*position.turn));
+  const std::string_view answer = name(decision.reply);
+  switch (decision.action) {
+    case judge::CubeAction::none:
+      return fmt::format("{} may not double, or can gain nothing by it.", who);
+    case judge::CubeAction::hold:
+      return fmt::format("{} holds the cube; {} would {}.", who, other, answer);
+    case judge::CubeAction::offer:
+      return fmt::format("{} doubles; {} {}s.", who, other, answer);
+    case judge::CubeAction::too_good:
+      break;
+  }
+  return fmt::format("{} is too good to double and plays on; {} would drop.", who, other);
+}
+
 void print_modelled(const Position& position, const ModelledCube& cube, Io& io) {
   const judge::CubeDecision& decision = cube.decision;
   const std::string who{name(*position.turn)};
-  const std::string other{name(opponent(*position.turn))};
-  const std::string_view answer = name(decision.reply);
-  std::string verdict;
-  switch (decision.action) {
-    case judge::CubeAction::none:
-      verdict = fmt::format("{} may not double, or can gain nothing by it.", who);
-      break;
-    case judge::CubeAction::hold:
-      verdict = fmt::format("{} holds the cube; {} would {}.", who, other, answer);
-      break;
-    case judge::CubeAction::offer:
-      verdict = fmt::format("{} doubles; {} {}s.", who, other, answer);
-      break;
-    case judge::CubeAction::too_good:
-      verdict = fmt::format("{} is too good to double and plays on; {} would drop.", who, other);
-      break;
-  }
-  io.out << painted(Ink::strong, verdict, io.colour_out) << '\n'
+  io.out << painted(Ink::strong, verdict(position, decision), io.colour_out) << '\n'
          << fmt::format("  hold         {}\n", equity(decision.hold));
   if (decision.action != judge::CubeAction::none) {
     io.out << fmt::format("  double, {:<5}{}\n  double, drop {}\n",
@@ -106,10 +112,7 @@ void print_modelled(const Position& position, const ModelledCube& cube, Io& io) 
                       ? std::string("as valued at once")
                       : fmt::format("as estimated by the nets {} {} ahead", cube.value.depth,
                                     cube.value.depth == 1 ? "roll" : "rolls"),
-                  100 * cube.situation.life, who,
-                  position.match ? "in chances of the match, scaled so that a single win is +1 and "
-                                   "a single loss -1"
-                                 : "in units of the cube as it stands"),
+                  100 * cube.situation.life, who, equity_unit(position)),
       io.width);
 }
 

@@ -1,6 +1,8 @@
 #pragma once
 
 #include <optional>
+#include <string>
+#include <string_view>
 
 #include "app/io.hpp"
 #include "app/json.hpp"
@@ -24,6 +26,12 @@ std::optional<ModelledCube> modelled_cube(const Position& position, int depth);
 /// "hold", "double", "too good" or "none", and "take", "drop" or "beaver".
 std::string_view name(judge::CubeAction action);
 std::string_view name(judge::CubeReply reply);
+
+/// What equities with the cube count: "in units of the cube as it stands", or how in a match.
+std::string_view equity_unit(const Position& position);
+
+/// "light doubles; dark takes."
+std::string verdict(const Position& position, const judge::CubeDecision& decision);
 
 /// {"action", "answer", "hold", "double_take", "double_drop", "margin", "answer_margin", "win",
 /// "win_gammon", "lose_gammon", "cube_life", "depth", "known"}.

@@ -12,7 +12,6 @@
 #include "app/interrupt.hpp"
 #include "app/numbers.hpp"
 #include "app/options.hpp"
-#include "app/worth.hpp"
 #include "judge/position_valuation.hpp"
 #include "judge/shipped.hpp"
 #include "rollouts/rollout_file.hpp"
@@ -70,7 +69,8 @@ Result<Part, Failure> part_of(const std::optional<std::string>& text) {
 /// What a rollout is asked to do, beside the position.
 struct Plan {
   std::uint64_t trials = 0;
-  judge::RolloutSettings settings;
+  std::uint64_t seed = 1;
+  int rolls = 0;
   unsigned threads = 1;
   double error = 0;
   Part part;
@@ -93,31 +93,12 @@ Result<Plan, Failure> plan_of(const RolloutOptions& options) {
   const auto part = part_of(options.part);
   if (!part.ok()) return part.error();
   plan.trials = *trials;
-  plan.settings.seed = *seed;
-  plan.settings.truncate_after = static_cast<int>(*rolls);
+  plan.seed = *seed;
+  plan.rolls = static_cast<int>(*rolls);
   plan.threads = static_cast<unsigned>(*threads);
   plan.error = *error;
   plan.part = *part;
   return plan;
-}
-
-RolloutJob job_of(const Position& position, const Plan& plan) {
-  RolloutJob job;
-  job.settings = plan.settings;
-  job.settings.valuation = *judge::valuation_of(position, *position.turn);
-  job.starts = {{position.board, *position.turn}};
-  job.viewer = *position.turn;
-  job.trials = plan.trials;
-  job.parts = plan.part.of;
-  return job;
-}
-
-Worth sampled(const Position& position, const RolloutJob& job, const judge::Tally& tally) {
-  Worth worth{.position = position, .valuation = job.settings.valuation, .value = {}};
-  worth.value.chances = tally.chances(0);
-  worth.value.equity = static_cast<float>(tally.equity(0));
-  worth.sampled = tally;
-  return worth;
 }
 
 Failure state_fault(const RolloutFault& fault) {
@@ -187,34 +168,18 @@ std::function<bool(const RolloutProgress&)> watcher(const RolloutJob& job, const
   };
 }
 
-/// The result; of one part of several, with which part it is.
-void print(const Worth& worth, bool json, Io& io, std::string_view part = {}) {
-  if (!json) {
-    print_worth(worth, io);
-    if (!part.empty()) io.out << fmt::format("  part {}\n", part);
-    return;
-  }
-  Json result = worth_object(worth);
-  if (!part.empty()) result["part"] = part;
-  io.out << to_line(result) << '\n';
-}
-
-struct Task {
-  const Position& position;
-  const RolloutJob& job;
-};
-
-int run_part(const RolloutOptions& options, const Plan& plan, const Task& task, bool json, Io& io) {
-  auto state = state_of(task.job, options.resume);
+int run_part(const RolloutOptions& options, const Plan& plan, const RolloutJob& job, bool json,
+             Io& io, const ReportRollout& report) {
+  auto state = state_of(job, options.resume);
   if (!state.ok()) return complain(state.error(), json, io);
   std::string problem;
   bool done = false;
   {
     const InterruptWatch watch;
     RolloutRun how{.threads = plan.threads};
-    how.heard = watcher(task.job, plan.part, options.resume, io, problem);
+    how.heard = watcher(job, plan.part, options.resume, io, problem);
     if (plan.error > 0) how.stop.error = plan.error;
-    done = run(task.job, plan.part.number, judge::shipped_evaluator(), how, state.value());
+    done = run(job, plan.part.number, judge::shipped_evaluator(), how, state.value());
   }
   if (io.colour_err) io.err << '\n';
   if (!problem.empty())
@@ -232,8 +197,8 @@ int run_part(const RolloutOptions& options, const Plan& plan, const Task& task, 
     return exit_interrupted;
   }
   const Part& part = plan.part;
-  print(sampled(task.position, task.job, state->tally), json, io,
-        part.of > 1 ? fmt::format("{}/{}", part.number + 1, part.of) : std::string{});
+  report(state->tally,
+         part.of > 1 ? fmt::format("{}/{}", part.number + 1, part.of) : std::string{});
   return exit_fine;
 }
 
@@ -283,11 +248,24 @@ std::optional<Failure> misuse(const RolloutOptions& options) {
   return std::nullopt;
 }
 
-int roll_out(const RolloutOptions& options, const Position& position, bool json, Io& io) {
+RolloutJob job_of(const Position& position) {
+  RolloutJob job;
+  job.nets = judge::shipped_nets_hash();
+  job.settings.valuation = *judge::valuation_of(position, *position.turn);
+  job.starts = {{position.board, *position.turn}};
+  job.viewer = *position.turn;
+  return job;
+}
+
+int roll_out(const RolloutOptions& options, RolloutJob job, bool json, Io& io,
+             const ReportRollout& report) {
   const auto plan = plan_of(options);
   if (!plan.ok()) return complain(plan.error(), json, io);
-  RolloutJob job = job_of(position, *plan);
-  if (options.merged.empty()) return run_part(options, *plan, {position, job}, json, io);
+  job.settings.seed = plan->seed;
+  job.settings.truncate_after = plan->rolls;
+  job.trials = plan->trials;
+  job.parts = plan->part.of;
+  if (options.merged.empty()) return run_part(options, *plan, job, json, io, report);
   const auto whole = merged_state(job, options.merged);
   if (!whole.ok()) return complain(whole.error(), json, io);
   job.parts = static_cast<std::uint32_t>(whole->done.size());
@@ -295,7 +273,7 @@ int roll_out(const RolloutOptions& options, const Position& position, bool json,
     return complain(failure("parts-missing", "some part of the rollout is missing or unfinished",
                             "finish every part with --resume, then merge all of them"),
                     json, io);
-  print(sampled(position, job, whole->tally), json, io);
+  report(whole->tally, {});
   return exit_fine;
 }
 

@@ -1,12 +1,15 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "app/failure.hpp"
 #include "app/io.hpp"
 #include "app/option_list.hpp"
+#include "rollouts/rollout_job.hpp"
 #include "rules/position.hpp"
 
 namespace pointwright::app {
@@ -28,10 +31,18 @@ void add_rollout_options(OptionList& list, RolloutOptions& options);
 /// Options that only a rollout has use for, or that exclude each other.
 std::optional<Failure> misuse(const RolloutOptions& options);
 
-/// Rolls a position out, or goes on with it, or puts its parts together, and prints what it is
-/// worth. Ctrl-C ends it early, with the state kept where there is a file for it. Returns the exit
-/// code. Preconditions: `options.rollout` is given; the position has a turn, a valuation and no
-/// winner.
-int roll_out(const RolloutOptions& options, const Position& position, bool json, Io& io);
+/// Prints what a rollout found; `part` is "2/3" where it is one of several, else empty.
+using ReportRollout = std::function<void(const judge::Tally& tally, std::string_view part)>;
+
+/// Does a rollout, or goes on with it, or puts its parts together, and reports what came of it.
+/// Ctrl-C ends it early, with the state kept where there is a file for it. `job` says what to roll
+/// out; seed, length and trials are those of the options. Returns the exit code. Precondition:
+/// `options.rollout` is given.
+int roll_out(const RolloutOptions& options, RolloutJob job, bool json, Io& io,
+             const ReportRollout& report);
+
+/// A position as a start of a rollout, with nothing said yet of cubes. Precondition: it has a turn
+/// and a valuation, and no winner.
+RolloutJob job_of(const Position& position);
 
 }  // namespace pointwright::app

@@ -139,28 +139,6 @@ std::optional<Failure> misused(const WorthOptions& options) {
   return misuse(static_cast<const RolloutOptions&>(options));
 }
 
-int run_worth(const WorthOptions& options, Io& io) {
-  if (const auto wrong = misused(options)) return complain(*wrong, options.json, io);
-  // The parser of options lets nothing else through than 0, 1 and 2.
-  const int depth = options.depth ? options.depth->front() - '0' : 1;
-  if (options.batch)
-    return answer_batch(io, [&](std::string_view line) { return answer_worth(line, depth); });
-  const auto question = ask_with_turn(options, io);
-  if (!question.ok()) return complain(question.error(), options.json, io);
-  const Position& position = question->position;
-  if (const auto wrong = unfit(position, question->given))
-    return complain(*wrong, options.json, io);
-  if (options.rollout) return roll_out(options, position, options.json, io);
-  const Worth worth = searched(position, depth);
-  if (options.json)
-    io.out << to_line(worth_object(worth)) << '\n';
-  else
-    print_worth(worth, io);
-  return exit_fine;
-}
-
-}  // namespace
-
 void print_worth(const Worth& worth, Io& io) {
   const judge::Chances& chances = worth.value.chances;
   const auto row = [&](std::string_view what, float chance) {
@@ -181,6 +159,51 @@ void print_worth(const Worth& worth, Io& io) {
     io.out << fmt::format("  {:<18}{:>8}\n", "wins the match", percent(match_chance(worth), 1));
   io.out << wrapped(known_words(worth) + ".", io.width, 2);
 }
+
+Worth sampled(const Position& position, const judge::Tally& tally) {
+  Worth worth{.position = position,
+              .valuation = *judge::valuation_of(position, *position.turn),
+              .value = {}};
+  worth.value.chances = tally.chances(0);
+  worth.value.equity = static_cast<float>(tally.equity(0));
+  worth.sampled = tally;
+  return worth;
+}
+
+/// `part` says which of several parts of a rollout it is, if it is one.
+void print(const Worth& worth, bool json, Io& io, std::string_view part = {}) {
+  if (!json) {
+    print_worth(worth, io);
+    if (!part.empty()) io.out << fmt::format("  part {}\n", part);
+    return;
+  }
+  Json result = worth_object(worth);
+  if (!part.empty()) result["part"] = part;
+  io.out << to_line(result) << '\n';
+}
+
+int run_worth(const WorthOptions& options, Io& io) {
+  if (const auto wrong = misused(options)) return complain(*wrong, options.json, io);
+  // The parser of options lets nothing else through than 0, 1 and 2.
+  const int depth = options.depth ? options.depth->front() - '0' : 1;
+  if (options.batch)
+    return answer_batch(io, [&](std::string_view line) { return answer_worth(line, depth); });
+  const auto question = ask_with_turn(options, io);
+  if (!question.ok()) return complain(question.error(), options.json, io);
+  const Position& position = question->position;
+  if (const auto wrong = unfit(position, question->given))
+    return complain(*wrong, options.json, io);
+  if (options.rollout) {
+    return roll_out(options, job_of(position), options.json, io,
+                    [&](const judge::Tally& tally, std::string_view part) {
+                      print(sampled(position, tally), options.json, io, part);
+                    });
+  }
+  print(searched(position, depth), options.json, io);
+  return exit_fine;
+}
+
+}  // namespace
 
 Json worth_object(const Worth& worth) {
   Position asked = worth.position;

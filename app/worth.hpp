@@ -6,7 +6,6 @@
 #include <string_view>
 
 #include "app/failure.hpp"
-#include "app/io.hpp"
 #include "app/json.hpp"
 #include "judge/search.hpp"
 #include "judge/tally.hpp"
@@ -27,9 +26,6 @@ struct Worth {
 /// "lose_gammon", "lose_backgammon"}, "known"} and, of a search, "depth"; of a rollout "trials",
 /// "error", "win_error" and "seed". In a match also "match_chance".
 Json worth_object(const Worth& worth);
-
-/// The same in words.
-void print_worth(const Worth& worth, Io& io);
 
 /// Answers one line of a batch, looked at so many rolls ahead.
 Result<Json, Failure> answer_worth(std::string_view line, int depth);

@@ -51,8 +51,6 @@ class Points {
     return chance::cubeful_equity(win_, values_, place, situation_.life, situation_.jacoby);
   }
   [[nodiscard]] double taken() const { return 2 * with(CubeAccess::theirs); }
-  [[nodiscard]] static double dropped() { return 1; }
-  [[nodiscard]] static bool may_gain() { return true; }
 
  private:
   const CubeSituation& situation_;
@@ -76,11 +74,6 @@ class Match {
   }
   [[nodiscard]] double taken() const {
     return scaled(mixed(CubeAccess::theirs, 2 * situation_.cube));
-  }
-  [[nodiscard]] static double dropped() { return 1; }
-  /// A side that wins the match with a single game at this cube gains nothing by a higher one.
-  [[nodiscard]] bool may_gain() const {
-    return situation_.cube < static_cast<std::uint64_t>(needs_.mine);
   }
 
  private:
@@ -133,33 +126,16 @@ class Match {
 
 template <class Game>
 CubeDecision decide_in(const Game& game, const CubeSituation& situation) {
-  CubeDecision decision;
-  decision.hold = game.with(situation.access);
-  decision.take = game.taken();
-  decision.drop = Game::dropped();
-  if (decision.take > decision.drop) {
-    decision.reply = CubeReply::drop;
-  } else if (situation.beavers && !situation.match && decision.take < 0) {
-    // The other side turns the cube once more and keeps it: everything counts twice again.
-    decision.reply = CubeReply::beaver;
-    decision.take *= 2;
-  }
-  decision.offered = std::min(decision.take, decision.drop);
-  decision.action_margin = std::abs(decision.offered - decision.hold);
-  decision.reply_margin = std::abs(decision.take - decision.drop);
-  const bool may_offer =
-      situation.access == CubeAccess::centred || situation.access == CubeAccess::mine;
-  if (!may_offer || !game.may_gain()) {
-    decision.action = CubeAction::none;
-  } else if (decision.offered >= decision.hold) {
-    decision.action = CubeAction::offer;
-  } else {
-    decision.action = decision.reply == CubeReply::drop ? CubeAction::too_good : CubeAction::hold;
-  }
-  return decision;
+  return decide_between(game.with(situation.access), game.taken(), situation);
 }
 
 }  // namespace
+
+double cube_life(const Board& board) {
+  const bool bearoff =
+      !has_contact(board) && all_home(board, Side::light) && all_home(board, Side::dark);
+  return bearoff ? bearoff_cube_life : usual_cube_life;
+}
 
 std::optional<CubeSituation> cube_situation(const Position& position, Side side) {
   CubeSituation situation;
@@ -173,9 +149,7 @@ std::optional<CubeSituation> cube_situation(const Position& position, Side side)
   } else if (position.cube.holder) {
     situation.access = position.cube.holder == side ? CubeAccess::mine : CubeAccess::theirs;
   }
-  if (!has_contact(position.board) && all_home(position.board, Side::light) &&
-      all_home(position.board, Side::dark))
-    situation.life = bearoff_cube_life;
+  situation.life = cube_life(position.board);
   // A cube in the middle that stands above 1 (automatic doubles) has not been turned by anybody.
   if (!position.match) return situation;
   if (match_over(*position.match)) return std::nullopt;
@@ -184,6 +158,35 @@ std::optional<CubeSituation> cube_situation(const Position& position, Side side)
       chance::standard_match_table().size())
     return std::nullopt;
   return situation;
+}
+
+CubeDecision decide_between(double hold, double take, const CubeSituation& situation) {
+  CubeDecision decision;
+  decision.hold = hold;
+  decision.take = take;
+  if (decision.take > decision.drop) {
+    decision.reply = CubeReply::drop;
+  } else if (situation.beavers && !situation.match && decision.take < 0) {
+    // The other side turns the cube once more and keeps it: everything counts twice again.
+    decision.reply = CubeReply::beaver;
+    decision.take *= 2;
+  }
+  decision.offered = std::min(decision.take, decision.drop);
+  decision.action_margin = std::abs(decision.offered - decision.hold);
+  decision.reply_margin = std::abs(decision.take - decision.drop);
+  const bool may_offer =
+      situation.access == CubeAccess::centred || situation.access == CubeAccess::mine;
+  // A side that wins the match with a single game at this cube gains nothing by a higher one.
+  const bool may_gain =
+      !situation.match || situation.cube < static_cast<std::uint64_t>(situation.match->mine);
+  if (!may_offer || !may_gain) {
+    decision.action = CubeAction::none;
+  } else if (decision.offered >= decision.hold) {
+    decision.action = CubeAction::offer;
+  } else {
+    decision.action = decision.reply == CubeReply::drop ? CubeAction::too_good : CubeAction::hold;
+  }
+  return decision;
 }
 
 CubeDecision decide(const Chances& chances, const CubeSituation& situation) {

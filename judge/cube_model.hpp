@@ -17,6 +17,9 @@ inline constexpr double usual_cube_life = 0.68;
 /// of up to six checkers a side (docs/decisions/cube-model.md has the curve).
 inline constexpr double bearoff_cube_life = 0.5;
 
+/// The life of a cube over a board: that of bear-offs where both sides are home, else the usual.
+double cube_life(const Board& board);
+
 /// What a cube decision depends on besides the checkers, seen by the side on roll.
 struct CubeSituation {
   CubeAccess access = CubeAccess::centred;
@@ -25,7 +28,7 @@ struct CubeSituation {
   bool beavers = false;
   double life = usual_cube_life;
   std::uint64_t cube = 1;
-  std::optional<chance::Needs> match;  ///< points that both sides still need; none: for points
+  std::optional<chance::Needs> match{};  ///< points that both sides still need; none: for points
   /// Where `match` is set: the chances behind. Null: the standard table.
   const chance::MatchTable* table = nullptr;
 };
@@ -59,6 +62,10 @@ struct CubeDecision {
   /// Worth of the position when both sides do what is best.
   [[nodiscard]] double equity() const { return action == CubeAction::offer ? offered : hold; }
 };
+
+/// What both sides should do once it is known what holding and doubling that is taken are worth, on
+/// the scale of CubeDecision.
+CubeDecision decide_between(double hold, double take, const CubeSituation& situation);
 
 /// Decides by the model: the live and the dead cube are both worked out from the chances without a
 /// cube, and mixed by `life`. Source for points: R. Janowski, "Take-Points in Money Games", 1993,

@@ -16,18 +16,6 @@ std::uint64_t mixed(std::uint64_t x) {
 
 constexpr std::uint64_t throws = 36;
 
-/// The place of a throw among all_rolls(): 1-1, 2-1, 2-2, 3-1 ...
-std::size_t roll_index(int a_throw) {
-  const Roll roll(1 + a_throw / 6, 1 + a_throw % 6);
-  return static_cast<std::size_t>(roll.high() * (roll.high() - 1) / 2 + roll.low() - 1);
-}
-
-std::array<double, 5> in_doubles(const Chances& chances) {
-  return {static_cast<double>(chances.win), static_cast<double>(chances.win_gammon),
-          static_cast<double>(chances.win_backgammon), static_cast<double>(chances.lose_gammon),
-          static_cast<double>(chances.lose_backgammon)};
-}
-
 double equity_of(const std::array<double, 5>& chances, const Valuation& valuation) {
   return static_cast<double>(valuation.base) + static_cast<double>(valuation.win) * chances[0] +
          static_cast<double>(valuation.win_gammon) * chances[1] +
@@ -64,16 +52,28 @@ Rollout::Rollout(const Evaluator& evaluator, const RolloutSettings& settings,
       search_(evaluator, search_options(settings)),
       outcomes_(starts_.size()) {}
 
+std::size_t Rollout::roll_index(std::uint64_t trial, int ply) const {
+  // all_rolls() goes 1-1, 2-1, 2-2, 3-1 ...
+  const int a_throw = throw_of(settings_, trial, ply);
+  const Roll roll(1 + a_throw / 6, 1 + a_throw % 6);
+  return static_cast<std::size_t>(roll.high() * (roll.high() - 1) / 2 + roll.low() - 1);
+}
+
+Chances Rollout::reached(const Board& board, Side side, const Evaluation& end) {
+  if (settings_.end_depth == 0 || is_final(end.origin)) return end.chances;
+  const Search::Stakes stakes(settings_.valuation);
+  return search_.worth(board, side, settings_.end_depth, stakes.of(side == viewer_)).chances;
+}
+
 Tally::Outcome Rollout::play(const RolloutStart& start, std::uint64_t trial) {
   Board board = start.board;
   Side side = start.on_roll;
   std::array<double, 5> luck{};  // seen by the viewer
-  const int last = settings_.truncate_after > 0 ? settings_.truncate_after : longest_trial;
   const Search::Stakes stakes(settings_.valuation);
 
   Evaluation end = search_.evaluator().evaluate(board, side);
-  for (int ply = 0; ply < last && !is_final(end.origin); ++ply) {
-    const std::size_t rolled = roll_index(throw_of(settings_, trial, ply));
+  for (int ply = 0; ply < last_ply() && !is_final(end.origin); ++ply) {
+    const std::size_t rolled = roll_index(trial, ply);
     const Valuation& valuation = stakes.of(side == viewer_);
     Board next;
     if (settings_.adjust_luck) {
@@ -90,19 +90,20 @@ Tally::Outcome Rollout::play(const RolloutStart& start, std::uint64_t trial) {
     side = opponent(side);
     end = search_.evaluator().evaluate(board, side);
   }
-  Chances reached = end.chances;
-  if (settings_.end_depth > 0 && !is_final(end.origin))
-    reached = search_.worth(board, side, settings_.end_depth, stakes.of(side == viewer_)).chances;
+  const Chances last = reached(board, side, end);
 
   Tally::Outcome outcome;
-  outcome.chances = in_doubles(side == viewer_ ? reached : reached.reversed());
+  outcome.chances = in_doubles(side == viewer_ ? last : last.reversed());
   for (std::size_t k = 0; k < luck.size(); ++k) outcome.chances[k] -= luck[k];
   outcome.equity = equity_of(outcome.chances, settings_.valuation);
   return outcome;
 }
 
 void Rollout::add_trial(std::uint64_t trial, Tally& tally) {
-  for (std::size_t i = 0; i < starts_.size(); ++i) outcomes_[i] = play(starts_[i], trial);
+  for (std::size_t i = 0; i < starts_.size(); ++i) {
+    const RolloutStart& start = starts_[i];
+    outcomes_[i] = start.cube ? play_with_cube(start, trial) : play(start, trial);
+  }
   tally.add(outcomes_);
 }
 

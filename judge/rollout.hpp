@@ -1,8 +1,10 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <vector>
 
+#include "judge/cube_model.hpp"
 #include "judge/search.hpp"
 #include "judge/tally.hpp"
 
@@ -26,10 +28,22 @@ struct RolloutSettings {
   friend bool operator==(const RolloutSettings&, const RolloutSettings&) = default;
 };
 
-/// A position to roll out: `on_roll` is about to roll.
+/// The cube of trials that use it.
+struct RolloutCube {
+  CubeSituation situation;  ///< as the side on roll sees it
+  bool may_offer = true;    ///< whether it may offer the cube before its first roll
+  std::uint64_t unit = 1;   ///< equities count in cubes of this value: see cube_equity_in()
+};
+
+/// A position to roll out: `on_roll` is about to roll. Without a cube its trials are played on
+/// without one, and equities are those of the settings' valuation. With a cube both sides offer,
+/// take and drop as the model of judge/cube_model.hpp tells them one step deep; the valuation then
+/// only chooses plays. Such a trial ends with a drop, or where a table knows the race with the
+/// cube, else with the game; cut off, it takes the model's worth.
 struct RolloutStart {
   Board board;
   Side on_roll = Side::light;
+  std::optional<RolloutCube> cube{};
 };
 
 /// Most rolls in a trial that is played to the end; beyond them the position is valued as it
@@ -60,6 +74,14 @@ class Rollout {
 
  private:
   Tally::Outcome play(const RolloutStart& start, std::uint64_t trial);
+  Tally::Outcome play_with_cube(const RolloutStart& start, std::uint64_t trial);
+  /// The place among all_rolls() of the throw at a roll of a trial.
+  [[nodiscard]] std::size_t roll_index(std::uint64_t trial, int ply) const;
+  [[nodiscard]] int last_ply() const {
+    return settings_.truncate_after > 0 ? settings_.truncate_after : longest_trial;
+  }
+  /// The chances of a position in which a trial is cut off.
+  [[nodiscard]] Chances reached(const Board& board, Side side, const Evaluation& end);
 
   RolloutSettings settings_;
   std::vector<RolloutStart> starts_;
@@ -68,6 +90,10 @@ class Rollout {
   Search::Look look_;
   std::vector<Tally::Outcome> outcomes_;
 };
+
+/// What `equity` at the situation's cube is worth in cubes of another value; in a match both stand
+/// for the same chance of winning it, on the scale on which a single game at that cube is +1 or -1.
+double cube_equity_in(double equity, const CubeSituation& situation, std::uint64_t unit);
 
 /// When a rollout of several plays has said enough.
 struct StopRule {

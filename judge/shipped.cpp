@@ -1,5 +1,7 @@
 #include "judge/shipped.hpp"
 
+#include "rules/fingerprint.hpp"
+
 namespace pointwright::judge {
 
 const Evaluator& shipped_evaluator() {
@@ -7,6 +9,17 @@ const Evaluator& shipped_evaluator() {
   static const Evaluator evaluator(weights_from_bytes(shipped_contact_net()).value(),
                                    weights_from_bytes(shipped_race_net()).value());
   return evaluator;
+}
+
+std::uint64_t shipped_nets_hash() {
+  static const std::uint64_t hash = [] {
+    Fingerprint print;
+    for (const auto net : {shipped_contact_net(), shipped_race_net()}) {
+      for (const std::uint8_t byte : net) print.add_byte(byte);
+    }
+    return print.value();
+  }();
+  return hash;
 }
 
 }  // namespace pointwright::judge

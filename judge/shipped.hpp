@@ -11,6 +11,9 @@ namespace pointwright::judge {
 std::span<const std::uint8_t> shipped_contact_net();
 std::span<const std::uint8_t> shipped_race_net();
 
+/// The fingerprint of the bytes of both.
+std::uint64_t shipped_nets_hash();
+
 /// The evaluator with the shipped nets, made at first use.
 const Evaluator& shipped_evaluator();
 

@@ -9,6 +9,13 @@
 
 namespace pointwright::judge {
 
+/// Chances in the order of their members, for sums.
+constexpr std::array<double, 5> in_doubles(const Chances& chances) {
+  return {static_cast<double>(chances.win), static_cast<double>(chances.win_gammon),
+          static_cast<double>(chances.win_backgammon), static_cast<double>(chances.lose_gammon),
+          static_cast<double>(chances.lose_backgammon)};
+}
+
 /// A sum of numbers rounded to 2^-24 and of their squares. Both are kept as integers, so that sums
 /// of parts, added in any order, are the sum of the whole to the last bit.
 struct Moments {

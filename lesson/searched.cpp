@@ -18,13 +18,10 @@ constexpr int depth = 2;
 /// The nets and the way of searching, so that what an older program kept is never taken for new.
 const std::string& version() {
   static const std::string text = [] {
-    std::uint64_t hash = 14695981039346656037U;  // FNV-1a
-    for (const auto net : {judge::shipped_contact_net(), judge::shipped_race_net()}) {
-      for (const std::uint8_t byte : net) hash = (hash ^ byte) * 1099511628211U;
-    }
     const judge::SearchOptions usual;
-    return fmt::format("1 {:016x} {} {} {} {} {}", hash, usual.first.most, usual.first.within,
-                       usual.second.most, usual.second.within, usual.reply.most);
+    return fmt::format("1 {:016x} {} {} {} {} {}", judge::shipped_nets_hash(), usual.first.most,
+                       usual.first.within, usual.second.most, usual.second.within,
+                       usual.reply.most);
   }();
   return text;
 }

@@ -1,10 +1,10 @@
 #include "rollouts/rollout_job.hpp"
 
 #include <algorithm>
-#include <bit>
 #include <memory>
 #include <mutex>
 
+#include "rules/fingerprint.hpp"
 #include "table_store/parallel_host.hpp"
 
 namespace pointwright {
@@ -14,21 +14,6 @@ namespace {
 constexpr std::uint64_t blocks_per_wave = 8;
 /// Trials that a thread takes at a time.
 constexpr std::uint64_t trials_per_piece = 4;
-
-/// 64-bit FNV-1a over whole numbers, byte by byte.
-class Fingerprint {
- public:
-  void add(std::uint64_t number) {
-    for (unsigned i = 0; i < 8; ++i) {
-      hash_ = (hash_ ^ ((number >> (8 * i)) & 0xFFU)) * 0x100000001B3ULL;
-    }
-  }
-  void add(float number) { add(std::uint64_t{std::bit_cast<std::uint32_t>(number)}); }
-  [[nodiscard]] std::uint64_t value() const { return hash_; }
-
- private:
-  std::uint64_t hash_ = 0xCBF29CE484222325ULL;
-};
 
 /// A rollout and a tally for each thread that asks for one.
 class Desks {
@@ -73,10 +58,23 @@ class Desks {
   std::vector<std::unique_ptr<Desk>> free_;
 };
 
+void add(Fingerprint& print, const judge::RolloutCube& cube) {
+  const judge::CubeSituation& at = cube.situation;
+  for (const bool flag : {cube.may_offer, at.gammons, at.jacoby, at.beavers, at.match.has_value()})
+    print.add(std::uint64_t{flag});
+  for (const std::uint64_t number : {cube.unit, at.cube, static_cast<std::uint64_t>(at.access)})
+    print.add(number);
+  print.add(at.life);
+  if (!at.match) return;
+  print.add(static_cast<std::uint64_t>(at.match->mine));
+  print.add(static_cast<std::uint64_t>(at.match->theirs));
+}
+
 }  // namespace
 
 std::uint64_t fingerprint(const RolloutJob& job) {
   Fingerprint print;
+  print.add(job.nets);
   const judge::RolloutSettings& s = job.settings;
   print.add(s.seed);
   for (const int number : {s.truncate_after, s.play_depth, s.end_depth})
@@ -90,6 +88,7 @@ std::uint64_t fingerprint(const RolloutJob& job) {
   for (const judge::RolloutStart& start : job.starts) {
     print.add(hash(start.board));
     print.add(std::uint64_t{index(start.on_roll)});
+    if (start.cube) add(print, *start.cube);
   }
   print.add(std::uint64_t{index(job.viewer)});
   print.add(job.blocks());

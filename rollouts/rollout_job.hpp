@@ -13,6 +13,8 @@ namespace pointwright {
 /// threads, in one sitting or several, whole or in parts.
 struct RolloutJob {
   judge::RolloutSettings settings;
+  std::uint64_t nets =
+      0;  ///< says which nets play: judge::shipped_nets_hash() for the shipped ones
   std::vector<judge::RolloutStart> starts;
   Side viewer = Side::light;
   std::uint64_t trials = 1296;  ///< rounded up to whole blocks

@@ -1,5 +1,7 @@
 #include "rules/position.hpp"
 
+#include "rules/fingerprint.hpp"
+
 namespace pointwright {
 namespace {
 
@@ -67,13 +69,10 @@ std::string to_url_text(const Position& position) {
 }
 
 std::uint64_t hash(const Position& position) {
-  // FNV-1a (G. Fowler, L. C. Noll, K.-P. Vo) over the canonical text, which says everything.
-  std::uint64_t state = 0xcbf29ce484222325U;
-  for (const char c : to_text(position)) {
-    state ^= static_cast<unsigned char>(c);
-    state *= 0x100000001b3U;
-  }
-  return state;
+  // The canonical text says everything.
+  Fingerprint print;
+  for (const char c : to_text(position)) print.add_byte(static_cast<unsigned char>(c));
+  return print.value();
 }
 
 }  // namespace pointwright

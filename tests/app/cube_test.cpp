@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "tests/app/command_line.hpp"
+#include "tests/app/temporary_folder.hpp"
 
 namespace pointwright::app {
 namespace {
@@ -88,6 +89,46 @@ TEST(Cube, AModelAnswersWhereNoTableDoes) {
   EXPECT_EQ(command({"cube", "--json", "start; light to roll; match to 5 score 4-2 crawford"})
                 .json()["action"],
             "none");
+}
+
+constexpr const char* ahead =
+    "light 24x1 13x3 8x3 6x4 5x2 4x2; dark 24x2 13x5 8x3 6x5; light to roll";
+
+std::vector<std::string> rolled_out(std::vector<std::string> more = {}) {
+  std::vector<std::string> arguments{"cube",    "--json", ahead,       "--rollout", "72",
+                                     "--rolls", "4",      "--threads", "1"};
+  arguments.insert(arguments.end(), more.begin(), more.end());
+  return arguments;
+}
+
+TEST(Cube, ARolloutPlaysBothWaysOnWithTheSameDice) {
+  const Json json = command(rolled_out()).json();
+  EXPECT_EQ(json["known"], "sampled");
+  EXPECT_EQ(json["trials"], 72);
+  EXPECT_EQ(json["answer"], "drop");
+  EXPECT_TRUE(json["answer_settled"].get<bool>());
+  EXPECT_GT(json["hold_error"].get<double>(), 0);
+  EXPECT_GT(json["double_take"].get<double>(), 1 + 3 * json["double_take_error"].get<double>());
+  EXPECT_NE(command(rolled_out({"--seed", "2"})).json()["hold"], json["hold"]);
+  const TemporaryFolder folder;
+  const std::string first = (folder.path() / "one").string();
+  const std::string second = (folder.path() / "two").string();
+  EXPECT_EQ(command(rolled_out({"--part", "1/2", "--resume", first})).json()["part"], "1/2");
+  command(rolled_out({"--part", "2/2", "--resume", second}));
+  EXPECT_EQ(command(rolled_out({"--merge", first, "--merge", second})).json(), json);
+  // The worth of the same position is another rollout.
+  EXPECT_EQ(command({"worth", "--json", ahead, "--rollout", "72", "--rolls", "4", "--merge", first})
+                .json()["error"]["id"],
+            "other-rollout");
+  EXPECT_THAT(command({"cube", ahead, "--rollout", "36", "--rolls", "2"}).out,
+              HasSubstr("36 trials with the same dice"));
+}
+
+TEST(Cube, ARolloutIsNotNeededWhereATableKnows) {
+  EXPECT_EQ(command({"cube", "--json", paradox, "--rollout", "36"}).json()["known"], "exact");
+  EXPECT_EQ(command({"cube", ahead, "--rollout", "36", "--depth", "1"}).exit, exit_bad_input);
+  EXPECT_EQ(command({"cube", "--batch", "--rollout", "36"}).exit, exit_bad_input);
+  EXPECT_EQ(command({"cube", ahead, "--seed", "3"}).exit, exit_bad_input);
 }
 
 TEST(Cube, ABatchAnswersInOrderWithErrorsInPlace) {
