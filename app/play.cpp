@@ -1,8 +1,12 @@
 #include <fmt/format.h>
 
 #include <memory>
+#include <sstream>
 
 #include "app/files.hpp"
+#include "app/json.hpp"
+#include "app/numbers.hpp"
+#include "app/options.hpp"
 #include "app/play_session.hpp"
 #include "app/verbs.hpp"
 #include "rules/text.hpp"
@@ -17,11 +21,13 @@ struct PlayOptions {
   bool no_cube = false;
   std::optional<std::string> seed;
   std::optional<std::string> record;
+  bool json = false;
 };
 
 constexpr std::string_view usual_level = "regular";
 constexpr int longest_match_played = 25;
 constexpr std::size_t longest_seed = 200;
+constexpr int unbroken = 100'000;  // columns; nothing said is longer
 
 const Guide guide{
     .name = "play",
@@ -41,8 +47,11 @@ const Guide guide{
         "one more than its remainder by 6. --seed chooses it, which makes a game repeatable.\n\n"
         "--record keeps the games as a lesson, which `pointwright check` proves move by move and "
         "`pointwright build` makes a page of.\n\n"
-        "Everything can be typed into a pipe as well, a line for each answer. The exit code is 0 "
-        "when the game or match came to its end and 1 when it was broken off.",
+        "Everything can be typed into a pipe as well, a line for each answer. With --json, each "
+        "question is one JSON object on a line, {\"said\": lines told since the last, "
+        "\"phase\", \"position\", \"checkers\": where they stand now, \"question\"}, and the "
+        "last line is {\"said\", \"finished\", \"position\", \"result\"}. The exit code is 0 when "
+        "the game or match came to its end and 1 when it was broken off.",
     .examples = {{.command = "pointwright play", .shows = "One game for points:"},
                  {.command = "pointwright play --level strong --match 5 --record tonight.md",
                   .shows = "A match to five against the strongest, kept as a lesson:"}}};
@@ -75,16 +84,69 @@ Result<PlaySetup, Failure> setup_of(const PlayOptions& options) {
   return setup;
 }
 
-int run_play(const PlayOptions& options, Io& io) {
-  const auto setup = setup_of(options);
-  if (!setup.ok()) return complain(setup.error(), io);
-  PlaySession session(*setup, io);
+/// What a person must do now, in a word.
+std::string_view phase_word(Phase phase) {
+  switch (phase) {
+    case Phase::to_roll:
+      return "roll";
+    case Phase::offered:
+    case Phase::beavered:
+      return "answer";
+    case Phase::to_play:
+      return "move";
+    case Phase::opening:
+    case Phase::over:
+      break;
+  }
+  return "over";
+}
+
+/// What was said since the last time, a list of lines.
+std::vector<std::string> taken(std::ostringstream& said) {
+  std::istringstream text(said.str());
+  said.str({});
+  std::vector<std::string> lines;
+  for (std::string line; std::getline(text, line);) lines.emplace_back(without_ends(line));
+  return lines;
+}
+
+/// Plays with a program on the other side, which is told everything as JSON.
+bool run_in_json(PlaySession& session, std::ostringstream& said, Io& io) {
   const bool finished = session.run();
+  const Table& table = session.table();
+  Json last{{"said", taken(said)},
+            {"finished", finished},
+            {"position", to_text(table.position)},
+            {"result", nullptr}};
+  if (table.result)
+    last["result"] = {{"winner", name(table.result->winner)}, {"points", table.result->points}};
+  io.out << to_line(last) << '\n';
+  return finished;
+}
+
+int run_play(const PlayOptions& options, Io& io) {
+  auto setup = setup_of(options);
+  if (!setup.ok()) return complain(setup.error(), options.json, io);
+  std::ostringstream said;
+  Io told{.in = io.in, .out = said, .err = io.err, .width = unbroken};
+  if (options.json) {
+    setup.value().asked = [&](const PlayQuestion& question) {
+      io.out << to_line({{"said", taken(said)},
+                         {"phase", phase_word(question.table.phase)},
+                         {"position", to_text(question.table.position)},
+                         {"checkers", to_text(question.table.board)},
+                         {"question", question.question}})
+             << '\n'
+             << std::flush;
+    };
+  }
+  PlaySession session(*setup, options.json ? told : io);
+  const bool finished = options.json ? run_in_json(session, said, io) : session.run();
   if (options.record) {
     if (const auto failed = write_file(*options.record, session.record())) {
-      return complain(*failed, io);
+      return complain(*failed, options.json, io);
     }
-    io.out << fmt::format("kept in {}\n", *options.record);
+    if (!options.json) io.out << fmt::format("kept in {}\n", *options.record);
   }
   return finished ? exit_fine : exit_no;
 }
@@ -103,6 +165,7 @@ void declare_play(Program& program) {
   verb.options.flag("--no-cube", options->no_cube, "Play without the doubling cube.");
   verb.options.value("--seed", "SEED", options->seed, "What the dice follow from.");
   verb.options.value("--record", "FILE", options->record, "Keep the games as a lesson.");
+  verb.options.flag("--json", options->json, "Put each question as one JSON object on a line.");
   verb.act = [options](Io& io) { return run_play(*options, io); };
 }
 

@@ -47,8 +47,12 @@ void PlaySession::say(const std::string& text) {
 }
 
 std::optional<std::string> PlaySession::ask(const std::string& prompt) {
-  io_.out << prompt << (io_.out_is_terminal ? "> " : ">\n");
-  io_.out.flush();
+  if (setup_.asked) {
+    setup_.asked({table_, prompt});
+  } else {
+    io_.out << prompt << (io_.out_is_terminal ? "> " : ">\n");
+    io_.out.flush();
+  }
   LineReader reader{io_.in};
   const auto line = reader.next();
   if (!line) return std::nullopt;
@@ -57,6 +61,7 @@ std::optional<std::string> PlaySession::ask(const std::string& prompt) {
 }
 
 void PlaySession::show_board() {
+  if (setup_.asked) return;  // the question brings the position
   Position shown = table_.position;
   shown.board = table_.board;
   io_.out << '\n' << text_board(shown, setup_.person) << '\n';

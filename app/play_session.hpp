@@ -1,8 +1,10 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "app/fair_dice.hpp"
@@ -14,6 +16,12 @@
 
 namespace pointwright::app {
 
+/// What the person is asked, and how the table stands.
+struct PlayQuestion {
+  const Table& table;
+  std::string_view question;
+};
+
 /// How a game in the terminal is to be played.
 struct PlaySetup {
   const judge::Level* level = nullptr;
@@ -21,6 +29,8 @@ struct PlaySetup {
   HouseRules house{};
   std::optional<int> match{};  ///< its length; nothing: one game for points
   std::string seed{};
+  /// Puts the questions instead of the terminal's prompt. Empty: the prompt.
+  std::function<void(const PlayQuestion&)> asked{};
 };
 
 /// A game or a match between a person, who types, and a level. Every event goes through the conduct
@@ -32,6 +42,9 @@ class PlaySession {
   /// Plays until the game or match is over, or the input ends or says `quit`. Returns whether it
   /// was played to the end.
   bool run();
+
+  /// As it stands, or as it stood at the end.
+  [[nodiscard]] const Table& table() const { return table_; }
 
   /// The games so far as a lesson.
   [[nodiscard]] std::string record() const;

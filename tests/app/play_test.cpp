@@ -182,6 +182,24 @@ TEST(Play, ADoubleIsAnsweredAndADropEndsTheGame) {
               game.out.find("dark drops.") != std::string::npos);
 }
 
+TEST(Play, AProgramIsAskedInJson) {
+  const Outcome played =
+      command({"play", "--json", "--level", "strong", "--seed", "two"}, "hint\n8/2\nquit\n");
+  EXPECT_EQ(played.exit, exit_no);
+  const auto lines = played.lines();
+  ASSERT_EQ(lines.size(), 4U) << played.out;
+  const auto said = [&](std::size_t i) { return lines[i]["said"].dump(); };
+  EXPECT_THAT(said(0), HasSubstr("SHA-256"));
+  EXPECT_EQ(lines[0]["phase"], "move");
+  EXPECT_THAT(lines[0]["position"].get<std::string>(), HasSubstr("light to play"));
+  // The hint answers the first question; the move answers the second.
+  EXPECT_THAT(said(1), HasSubstr("1 roll ahead"));
+  EXPECT_THAT(lines[2]["checkers"].get<std::string>(), HasSubstr("8x2 6x5 2x1"));
+  EXPECT_FALSE(lines[3]["finished"].get<bool>());
+  EXPECT_TRUE(lines[3]["result"].is_null());
+  EXPECT_THAT(said(3), HasSubstr("The seed was two"));
+}
+
 TEST(Play, IsBrokenOffWhenTheInputEnds) {
   const Outcome end = command({"play", "--seed", "x"}, "");
   EXPECT_EQ(end.exit, exit_no);
