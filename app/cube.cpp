@@ -11,9 +11,9 @@
 #include "app/cube_modelled.hpp"
 #include "app/cube_rollout.hpp"
 #include "app/numbers.hpp"
+#include "app/offer_meaning.hpp"
 #include "app/options.hpp"
 #include "app/verbs.hpp"
-#include "chance/match_cube.hpp"
 #include "rules/cube.hpp"
 #include "rules/score.hpp"
 
@@ -23,6 +23,7 @@ namespace {
 struct CubeOptions : PositionOptions, RolloutOptions {
   std::optional<std::string> tables;
   std::optional<std::string> depth;
+  std::optional<std::string> gammons;
   bool exact = false;
 };
 
@@ -49,9 +50,10 @@ const Guide guide{
         "`pointwright worth`. With "
         "--exact there is no model: the verb says why there is no exact answer, and the exit code "
         "is 1.\n\n"
-        "In a match an exact answer for money need not hold: the take point at the score is added, "
-        "with its "
-        "sum, beside the chance to win the game.\n\n"
+        "Take point and doubling point are added with their sums, at the score or for points. They "
+        "count the gammons that the nets expect, or those of --gammons: 25-10 says that 25 of a "
+        "hundred games won by light are gammons, and 10 of dark's. In a match an exact answer for "
+        "money need not hold: compare these sums with the chance to win the game.\n\n"
         "With --batch, each line of standard input is a position line and each line of the answer "
         "is {\"position\", \"on_roll\", \"action\", \"answer\", \"hold\", \"double_take\", "
         "\"double_drop\", \"win\", \"equities\", \"known\", \"how\"}; a modelled one has margins, "
@@ -136,21 +138,28 @@ std::string_view reply(const CubeValues& values) {
   return values.should_take() ? "take" : "drop";
 }
 
-/// The take-point sum of the other side, if the score lets the side on roll double to some purpose.
-std::optional<chance::ScoreDecision> at_score(const Position& position) {
-  if (!position.match || !may_double(access(position)) ||
-      cube_is_dead_for(position, *position.turn)) {
-    return std::nullopt;
-  }
-  const chance::Needs taker = chance::needs(*position.match, opponent(*position.turn));
-  const auto& table = chance::standard_match_table();
-  if (std::max(taker.mine, taker.theirs) > table.size()) return std::nullopt;
-  return chance::decide_at_score(table, taker, position.cube.value);
+/// The gammons that the sums count, and where they come from.
+struct Counted {
+  chance::GammonRates rates{};
+  std::string_view whence = "gammons not counted";
+};
+
+double part(float of, double whole) {
+  return whole > 0 ? std::clamp(static_cast<double>(of) / whole, 0.0, 1.0) : 0.0;
 }
 
-std::string sum_text(const Position& position, const chance::ScoreDecision& decision) {
-  const Side taker = opponent(*position.turn);
-  return chance::take_point_sum(decision, chance::needs(*position.match, taker), {}, taker);
+Counted counted_gammons(const Position& position, const Known& known,
+                        const std::optional<ModelledCube>& modelled,
+                        const std::optional<chance::GammonRates>& given) {
+  if (known.values) return {.whence = "no gammon can happen"};
+  if (given) return {*given, "gammons as given"};
+  if (!modelled || !modelled->situation.gammons) return {};
+  const judge::Chances& chances = modelled->value.chances;
+  const auto win = static_cast<double>(chances.win);
+  Counted counted{.whence = "gammons as the nets estimate them"};
+  counted.rates.share[index(*position.turn)] = part(chances.win_gammon, win);
+  counted.rates.share[index(opponent(*position.turn))] = part(chances.lose_gammon, 1 - win);
+  return counted;
 }
 
 std::string verdict(const CubeValues& values, CubeAccess place, Side on_roll) {
@@ -202,18 +211,30 @@ void print_values(const Position& position, const Known& known, Io& io) {
          << wrapped(known.how + ".", io.width, 2);
 }
 
-void print_score(const Position& position, Io& io) {
-  if (!position.match) return;
-  const auto decision = at_score(position);
-  if (!decision) {
+/// Whether a double by the side on roll can be spoken of: it has the cube and could gain by it, and
+/// the match table reaches as far.
+bool sums_exist(const Position& position) {
+  if (!may_double(access(position)) || cube_is_dead_for(position, *position.turn)) return false;
+  if (!position.match) return true;
+  const chance::Needs needs = chance::needs(*position.match, *position.turn);
+  return std::max(needs.mine, needs.theirs) <= chance::standard_match_table().size();
+}
+
+void print_sums(const Position& position, const Counted& counted, Io& io) {
+  const std::string_view who = name(*position.turn);
+  if (!sums_exist(position)) {
+    if (!position.match) return;
     io.out << '\n'
            << wrapped(fmt::format("At this score a double by {} gains nothing, or is not allowed.",
-                                  name(*position.turn)),
+                                  who),
                       io.width);
     return;
   }
-  io.out << "\nAt the score (match chances modelled, gammons not counted)\n"
-         << wrapped(sum_text(position, *decision), io.width, 2);
+  io.out << fmt::format("\n{} ({})\n",
+                        position.match ? "At the score, with modelled match chances" : "For points",
+                        counted.whence);
+  if (counted.rates.any()) io.out << wrapped(rates_sentence(counted.rates), io.width, 2);
+  io.out << sums_text(position, counted.rates, io);
 }
 
 void mention(const Position& position, const EndingTables& tables, Io& io) {
@@ -242,10 +263,16 @@ int run_cube(const CubeOptions& options, Io& io) {
   if (const auto wrong = misused(options)) return complain(*wrong, options.json, io);
   std::optional<int> depth;
   if (!options.exact) depth = options.depth ? options.depth->front() - '0' : 1;
+  std::optional<chance::GammonRates> given;
+  if (options.gammons) {
+    const auto rates = read_rates(options.gammons);
+    if (!rates.ok()) return complain(rates.error(), options.json, io);
+    given = *rates;
+  }
   EndingTables tables(options.tables ? std::filesystem::path(*options.tables) : tables_folder());
   if (options.batch) {
-    return answer_batch(io,
-                        [&](std::string_view line) { return answer_cube(line, tables, depth); });
+    return answer_batch(
+        io, [&](std::string_view line) { return answer_cube(line, tables, depth, given); });
   }
   const auto question = ask_with_turn(options, io);
   if (!question.ok()) return complain(question.error(), options.json, io);
@@ -257,7 +284,7 @@ int run_cube(const CubeOptions& options, Io& io) {
   if (!known.values && depth) modelled = modelled_cube(position, *depth);
   const int exit = known.values || modelled ? exit_fine : exit_no;
   if (options.json) {
-    io.out << to_line(cube_object(position, tables, depth)) << '\n';
+    io.out << to_line(cube_object(position, tables, depth, given)) << '\n';
     return exit;
   }
   mention(position, tables, io);
@@ -266,7 +293,6 @@ int run_cube(const CubeOptions& options, Io& io) {
   } else if (modelled) {
     print_modelled(position, *modelled, io);
     io.out << wrapped("No exact answer: " + known.how + ".", io.width);
-    return exit;
   } else {
     io.out << wrapped("No exact answer: " + known.how + ".", io.width);
     if (known.win) {
@@ -275,25 +301,19 @@ int run_cube(const CubeOptions& options, Io& io) {
                         io.width);
     }
   }
-  print_score(position, io);
+  print_sums(position, counted_gammons(position, known, modelled, given), io);
   return exit;
-}
-
-Json match_object(const Position& position, const chance::ScoreDecision& decision) {
-  return {{"taker", name(opponent(*position.turn))},
-          {"take_point",
-           {{"dead", rounded(decision.dead_take_point, 4)},
-            {"live", rounded(decision.live_take_point, 4)}}},
-          {"sum", sum_text(position, decision)},
-          {"known", known_modelled}};
 }
 
 }  // namespace
 
-Json cube_object(const Position& position, EndingTables& tables, std::optional<int> depth) {
+Json cube_object(const Position& position, EndingTables& tables, std::optional<int> depth,
+                 const std::optional<chance::GammonRates>& given) {
   const Side on_roll = *position.turn;
   const CubeAccess place = access(position);
   const Known known = what_is_known(position.board, on_roll, tables);
+  std::optional<ModelledCube> modelled;
+  if (!known.values && depth) modelled = modelled_cube(position, *depth);
   Position asked = position;
   asked.roll.reset();
   Json result{{"position", to_text(asked)}};
@@ -313,7 +333,7 @@ Json cube_object(const Position& position, EndingTables& tables, std::optional<i
                           {"theirs", rounded(values.equity(CubeAccess::theirs), 6)}};
     result["known"] = known_exact;
     result["how"] = known.how;
-  } else if (const auto modelled = depth ? modelled_cube(position, *depth) : std::nullopt) {
+  } else if (modelled) {
     result.update(modelled_object(*modelled));
     result["how"] = "no exact answer: " + known.how;
   } else {
@@ -321,16 +341,20 @@ Json cube_object(const Position& position, EndingTables& tables, std::optional<i
     if (known.win) result["win"] = rounded(*known.win, 6);
     result["reason"] = known.how;
   }
-  if (const auto decision = at_score(position)) result["match"] = match_object(position, *decision);
+  if (sums_exist(position)) {
+    const Counted counted = counted_gammons(position, known, modelled, given);
+    result[position.match ? "match" : "points"] = sums_object(position, counted.rates);
+  }
   return result;
 }
 
 Result<Json, Failure> answer_cube(std::string_view line, EndingTables& tables,
-                                  std::optional<int> depth) {
+                                  std::optional<int> depth,
+                                  const std::optional<chance::GammonRates>& given) {
   const auto position =
       read_position_with_turn({.text = std::string{line}, .origin = "standard input"});
   if (!position.ok()) return position.error();
-  return cube_object(*position, tables, depth);
+  return cube_object(*position, tables, depth, given);
 }
 
 void declare_cube(Program& program) {
@@ -341,6 +365,9 @@ void declare_cube(Program& program) {
                      "Where built tables are, if not in the usual folder.");
   verb.options.choice("--depth", {"0", "1", "2"}, options->depth,
                       "How many rolls the model looks ahead; 1 if not given.");
+  verb.options.value("--gammons", "L-D", options->gammons,
+                     "The gammons that take point and doubling point count: how many of 100 games "
+                     "won by light, and by dark; as the nets expect if not given.");
   verb.options.flag("--exact", options->exact, "Give exact answers only.");
   add_rollout_options(verb.options, *options);
   verb.act = [options](Io& io) { return run_cube(*options, io); };

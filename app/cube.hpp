@@ -5,6 +5,7 @@
 
 #include "app/ending_tables.hpp"
 #include "app/json.hpp"
+#include "chance/gammon_shares.hpp"
 #include "rules/position.hpp"
 #include "rules/result.hpp"
 
@@ -16,12 +17,16 @@ namespace pointwright::app {
 /// "double", "hold" or, where the side may not double, "none"; `answer` is what the other side
 /// should do if it were offered the cube, "take" or "drop". Where there is no exact answer `action`
 /// is null and "reason" says why, unless a `depth` is given: then the model answers, see
-/// app/cube_modelled.hpp. In a match "match" has the take-point sum at the score.
+/// app/cube_modelled.hpp. Where the side on roll may double and gain by it, "match"
+/// has the take point, the doubling point and their sums at the score, or "points" those of a game
+/// for points; they count the `given` gammons, or those that the model expects.
 /// Precondition: the position has a turn.
-Json cube_object(const Position& position, EndingTables& tables, std::optional<int> depth = {});
+Json cube_object(const Position& position, EndingTables& tables, std::optional<int> depth = {},
+                 const std::optional<chance::GammonRates>& given = {});
 
 /// Answers one line of a batch.
 Result<Json, Failure> answer_cube(std::string_view line, EndingTables& tables,
-                                  std::optional<int> depth = {});
+                                  std::optional<int> depth = {},
+                                  const std::optional<chance::GammonRates>& given = {});
 
 }  // namespace pointwright::app

@@ -6,6 +6,8 @@
 #include <vector>
 
 #include "app/numbers.hpp"
+#include "app/offer_meaning.hpp"
+#include "chance/cube_sums.hpp"
 #include "chance/match_cube.hpp"
 #include "rules/cube.hpp"
 
@@ -13,7 +15,6 @@ namespace pointwright::app {
 namespace {
 
 using chance::Needs;
-using chance::ScoreDecision;
 
 constexpr std::array<Side, 2> sides{Side::light, Side::dark};
 
@@ -66,11 +67,9 @@ double match_chance(const chance::MatchTable& table, const Needs& needs) {
   return 1 - table.after_crawford(needs.theirs);
 }
 
-/// What a gammon adds to a single win, as a part of the swing between a single win and a single
-/// loss at this cube.
-double gammon_value(const chance::MatchTable& table, const Needs& needs, std::uint64_t cube) {
-  const chance::GameEnds ends = chance::game_ends(table, needs, cube);
-  return ends.win > ends.lose ? (ends.win_gammon - ends.win) / (ends.win - ends.lose) : 0;
+/// What the ends of the game are worth to a side with the cube as it stands.
+chance::GameEnds ends_for(const Position& position, const GivenTable& given, Side side) {
+  return chance::game_ends(given.table, chance::needs(*position.match, side), position.cube.value);
 }
 
 /// Whether the rules let the side double at all, and a higher cube can gain it something.
@@ -83,75 +82,12 @@ bool gains_by_turning(const Position& position, Side side) {
   return may_turn(position, side) && !cube_is_dead_for(position, side);
 }
 
-ScoreDecision decision(const Position& position, const GivenTable& given, Side taker) {
-  return chance::decide_at_score(given.table, chance::needs(*position.match, taker),
-                                 position.cube.value);
-}
-
-/// What the ends of the game are worth to a side at so many times the present cube.
-chance::GameEnds ends_for(const Position& position, const GivenTable& given, Side side,
-                          std::uint64_t times) {
-  return chance::game_ends(given.table, chance::needs(*position.match, side),
-                           times * position.cube.value);
-}
-
 std::string cube_sentence(const Position& position) {
   const Cube& cube = position.cube;
   const std::string where =
       cube.holder ? fmt::format("with {}, which alone may turn it", pointwright::name(*cube.holder))
                   : "in the middle: either side may double";
   return fmt::format("The cube is at {} {}.", cube.value, where);
-}
-
-std::string offer_text(const Position& position, const GivenTable& given, Side side, const Io& io) {
-  const Side taker = opponent(side);
-  const std::string who{pointwright::name(side)};
-  const std::string other{pointwright::name(taker)};
-  const ScoreDecision sum = decision(position, given, taker);
-  std::string result =
-      painted(Ink::strong, fmt::format("If {} doubles to {}", who, 2 * sum.cube), io.colour_out) +
-      "\n";
-  if (sum.take_and_win <= sum.drop) {
-    // Nothing can be gained by taking: a side that needs one point and would have it anyway.
-    return result + wrapped(fmt::format("{} loses nothing by dropping.", other), io.width, 2);
-  }
-  result += fmt::format("  {} takes from  {:>6}  with a dead cube (money, no gammons: 25.0%)\n",
-                        other, percent(sum.dead_take_point, 1));
-  if (!sum.cube_is_dead) {
-    result += fmt::format("  {} takes from  {:>6}  with a live cube (money, no gammons: 20.0%)\n",
-                          other, percent(sum.live_take_point, 1));
-  }
-  const chance::GameEnds now = ends_for(position, given, taker, 1);
-  const chance::GameEnds doubled = ends_for(position, given, taker, 2);
-  if (doubled.win > now.win || now.lose > doubled.lose) {
-    result += fmt::format("  {} gains from  {:>6}  by a double that nobody will turn again\n", who,
-                          percent(sum.double_point, 1));
-  } else {
-    result += wrapped(fmt::format("At this score a single game is worth the same to {} at {} and "
-                                  "at {}: the double counts only where a gammon can follow.",
-                                  who, sum.cube, 2 * sum.cube),
-                      io.width, 2);
-  }
-  return result +
-         wrapped(chance::take_point_sum(sum, chance::needs(*position.match, taker), {}, taker),
-                 io.width, 2);
-}
-
-Json offer_object(const Position& position, const GivenTable& given, Side side) {
-  const Side taker = opponent(side);
-  const ScoreDecision sum = decision(position, given, taker);
-  return {{"by", pointwright::name(side)},
-          {"cube", 2 * sum.cube},
-          {"taker", pointwright::name(taker)},
-          {"drop", rounded(sum.drop, 4)},
-          {"take_and_win", rounded(sum.take_and_win, 4)},
-          {"take_and_lose", rounded(sum.take_and_lose, 4)},
-          {"take_point",
-           {{"dead", rounded(sum.dead_take_point, 4)}, {"live", rounded(sum.live_take_point, 4)}}},
-          {"cube_dead_for_taker", sum.cube_is_dead},
-          {"double_point", rounded(sum.double_point, 4)},
-          {"gammon_value", rounded(sum.gammon_value, 4)},
-          {"sum", chance::take_point_sum(sum, chance::needs(*position.match, taker), {}, taker)}};
 }
 
 std::string source_sentence(const GivenTable& given) {
@@ -168,7 +104,8 @@ std::string source_sentence(const GivenTable& given) {
 
 }  // namespace
 
-std::string score_text(const Position& position, const GivenTable& given, const Io& io) {
+std::string score_text(const Position& position, const GivenTable& given, const Rates& rates,
+                       const Io& io) {
   const MatchScore& score = *position.match;
   const Stage now = stage(score);
   std::string result =
@@ -187,13 +124,18 @@ std::string score_text(const Position& position, const GivenTable& given, const 
     const Needs needs = chance::needs(score, side);
     result += fmt::format("  {:<5}  {:>13}   {:>17.2f}\n", pointwright::name(side),
                           percent(match_chance(given.table, needs), 1),
-                          gammon_value(given.table, needs, position.cube.value));
+                          chance::gammon_value(ends_for(position, given, side)));
+  }
+  for (const Side side : sides) {
+    result += wrapped(
+        chance::gammon_value_sum(ends_for(position, given, side), position.cube.value, {}, side),
+        io.width, 2);
   }
   for (const Side side : sides) {
     if (!cube_counts || !may_turn(position, side)) continue;
     result += "\n";
     if (gains_by_turning(position, side)) {
-      result += offer_text(position, given, side, io);
+      result += offer_text(position, given.table, rates, side, io);
     } else {
       result += wrapped(fmt::format("{} gains nothing by doubling: a single game at {} already "
                                     "wins it the match.",
@@ -201,10 +143,10 @@ std::string score_text(const Position& position, const GivenTable& given, const 
                         io.width);
     }
   }
-  return result + "\n" + wrapped(source_sentence(given), io.width);
+  return result + "\n" + wrapped(rates_sentence(rates) + " " + source_sentence(given), io.width);
 }
 
-Json score_object(const Position& position, const GivenTable& given) {
+Json score_object(const Position& position, const GivenTable& given, const Rates& rates) {
   const MatchScore& score = *position.match;
   Json cube{{"value", position.cube.value}, {"holder", nullptr}};
   if (position.cube.holder) cube["holder"] = pointwright::name(*position.cube.holder);
@@ -217,9 +159,9 @@ Json score_object(const Position& position, const GivenTable& given) {
     const Needs needed = chance::needs(score, side);
     needs[who] = needed.mine;
     chances[who] = rounded(match_chance(given.table, needed), 4);
-    gammons[who] = rounded(gammon_value(given.table, needed, position.cube.value), 4);
+    gammons[who] = rounded(chance::gammon_value(ends_for(position, given, side)), 4);
     if (stage(score) != Stage::last && gains_by_turning(position, side)) {
-      offers.push_back(offer_object(position, given, side));
+      offers.push_back(offer_object(position, given.table, rates, side));
     }
   }
   Json table{{"source", given.file.empty() ? "computed" : given.file}};
@@ -240,6 +182,7 @@ Json score_object(const Position& position, const GivenTable& given) {
           {"chances", std::move(chances)},
           {"gammon_values", std::move(gammons)},
           {"offers", std::move(offers)},
+          {"gammons_counted", rates_object(rates)},
           {"known", given.file.empty() ? known_modelled : known_given},
           {"table", std::move(table)}};
 }

@@ -1,30 +1,9 @@
 #include "chance/match_cube.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace pointwright::chance {
 namespace {
-
-/// Chances are written in tenths of a per cent; differences are taken of what is written, so that a
-/// reader who checks the sum finds it right.
-long tenths(double chance) {
-  return std::lround(chance * 1000);
-}
-
-std::string percent(long tenths) {
-  return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10) + "%";
-}
-
-std::string percent(double chance) {
-  return percent(tenths(chance));
-}
-
-std::string of_needs(std::int64_t mine, std::int64_t theirs) {
-  if (mine <= 0) return "the match is won";
-  if (theirs <= 0) return "the match is lost";
-  return "the score is " + std::to_string(mine) + " needed against " + std::to_string(theirs);
-}
 
 double safe_ratio(double part, double whole) {
   return whole > 0 ? part / whole : 1.0;
@@ -70,6 +49,10 @@ GameEnds game_ends(const MatchTable& table, const Needs& needs, std::uint64_t cu
           chance_after(table, needs, 0, 2 * points), chance_after(table, needs, 0, 3 * points)};
 }
 
+double gammon_value(const GameEnds& ends) {
+  return ends.win > ends.lose ? (ends.win_gammon - ends.win) / (ends.win - ends.lose) : 0;
+}
+
 Piecewise live_cube_mine(const MatchTable& table, const Needs& needs, std::uint64_t cube,
                          const GammonShares& shares) {
   const GameEnds ends = game_ends(table, needs, cube);
@@ -98,6 +81,9 @@ ScoreDecision decide_at_score(const MatchTable& table, const Needs& taker, std::
   const GameEnds doubled = game_ends(table, taker, 2 * cube);
   ScoreDecision decision;
   decision.cube = cube;
+  decision.shares = shares;
+  decision.now = now;
+  decision.doubled = doubled;
   decision.drop = now.lose;
   decision.take_and_win = doubled.average_win(shares.mine, shares.my_backgammons);
   decision.take_and_lose = doubled.average_loss(shares.theirs, shares.their_backgammons);
@@ -116,28 +102,6 @@ ScoreDecision decide_at_score(const MatchTable& table, const Needs& taker, std::
                               : 0.0;
   decision.cube_is_dead = 2 * cube >= static_cast<std::uint64_t>(taker.mine);
   return decision;
-}
-
-std::string take_point_sum(const ScoreDecision& decision, const Needs& taker,
-                           const SideNames& names, Side taker_side) {
-  const auto cube = static_cast<std::int64_t>(decision.cube);
-  const std::string& who = names[taker_side];
-  const long risk = tenths(decision.drop) - tenths(decision.take_and_lose);
-  const long gain = tenths(decision.take_and_win) - tenths(decision.drop);
-  std::string sum =
-      who + " drops: " + of_needs(taker.mine, taker.theirs - cube) + ", " + percent(decision.drop) +
-      ". Takes and wins: " + of_needs(taker.mine - 2 * cube, taker.theirs) + ", " +
-      percent(decision.take_and_win) +
-      ". Takes and loses: " + of_needs(taker.mine, taker.theirs - 2 * cube) + ", " +
-      percent(decision.take_and_lose) + ". The take risks " + percent(risk) + " to gain " +
-      percent(gain) + ": it needs " + percent(risk) + " / (" + percent(risk) + " + " +
-      percent(gain) + ") = " + percent(decision.dead_take_point) + " of the games";
-  if (decision.cube_is_dead)
-    sum += "; the cube is then dead for " + who + ".";
-  else
-    sum += ", or " + percent(decision.live_take_point) + " if " + who +
-           " can use the cube to the full.";
-  return sum;
 }
 
 }  // namespace pointwright::chance

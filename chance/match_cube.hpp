@@ -1,12 +1,11 @@
 #pragma once
 
 #include <cstdint>
-#include <string>
 
+#include "chance/gammon_shares.hpp"
 #include "chance/match_table.hpp"
 #include "chance/piecewise.hpp"
 #include "rules/position.hpp"
-#include "rules/ruling.hpp"
 
 namespace pointwright::chance {
 
@@ -42,13 +41,9 @@ struct GameEnds {
 
 GameEnds game_ends(const MatchTable& table, const Needs& needs, std::uint64_t cube);
 
-/// How often games end in more than a single game, in shares of the games won by each side.
-struct GammonShares {
-  double mine = 0;
-  double my_backgammons = 0;
-  double theirs = 0;
-  double their_backgammons = 0;
-};
+/// What a gammon adds to a single win, as a part of the swing between a single win and a single
+/// loss.
+double gammon_value(const GameEnds& ends);
 
 /// My chance of winning the match as a function of my chance of winning the game, with a fully live
 /// cube of that value held by me, or by the other side.
@@ -72,16 +67,15 @@ struct ScoreDecision {
                             ///< a part of the swing between a single win and a single loss
   bool cube_is_dead =
       false;  ///< the taker cannot use the cube: its value reaches the taker's needs
+  // What the numbers were made from, as the taker sees it.
+  GammonShares shares;
+  GameEnds now;      ///< the ends of the game at the cube as it stands
+  GameEnds doubled;  ///< and at the doubled cube
 };
 
 /// The decision over a double offered by the side other than `taker`'s, at the taker's needs.
 /// Shares are as the taker sees them ("mine" is the taker's).
 ScoreDecision decide_at_score(const MatchTable& table, const Needs& taker, std::uint64_t cube,
                               const GammonShares& shares = {});
-
-/// The sum of a take point written out, as on a blackboard: risk, gain, fraction. `taker` names the
-/// side that is asked.
-std::string take_point_sum(const ScoreDecision& decision, const Needs& taker,
-                           const SideNames& names, Side taker_side);
 
 }  // namespace pointwright::chance

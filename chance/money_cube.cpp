@@ -49,6 +49,11 @@ double first_better(double from, double to, const Doubled& doubled, const Waitin
 
 }  // namespace
 
+GameValues game_values(const GammonShares& shares) {
+  return {1 + shares.mine + 2 * shares.my_backgammons,
+          1 + shares.theirs + 2 * shares.their_backgammons};
+}
+
 double take_point(const GameValues& values, double life) {
   return (values.loss - 0.5) / (values.win + values.loss + 0.5 * life);
 }
@@ -81,6 +86,25 @@ double redoubling_point(const GameValues& values, double life) {
       0.0, cash_point(values, life),
       [&](double p) { return 2 * cubeful_equity(p, values, CubePlace::theirs, life); },
       [&](double p) { return cubeful_equity(p, values, CubePlace::mine, life); });
+}
+
+std::optional<double> too_good_point(const GameValues& values, double life, bool jacoby) {
+  const auto playing_on = [&](double p) {
+    return cubeful_equity(p, values, CubePlace::centred, life, jacoby);
+  };
+  const double cash = cash_point(values, life);
+  if (playing_on(1) <= 1) return std::nullopt;
+  return first_better(cash, 1, playing_on, [](double) { return 1.0; });
+}
+
+MoneyDecision decide_for_money(const GammonShares& shares, bool jacoby) {
+  MoneyDecision decision;
+  decision.taker = game_values(shares);
+  decision.jacoby = jacoby;
+  decision.dead_take_point = take_point(decision.taker, 0);
+  decision.live_take_point = take_point(decision.taker, 1);
+  decision.dead_double_point = doubling_point({decision.taker.loss, decision.taker.win}, 0, jacoby);
+  return decision;
 }
 
 }  // namespace pointwright::chance

@@ -1,5 +1,9 @@
 #pragma once
 
+#include <optional>
+
+#include "chance/gammon_shares.hpp"
+
 namespace pointwright::chance {
 
 /// What a game played for points is worth to me when I win and when I lose it, on average and in
@@ -8,6 +12,9 @@ struct GameValues {
   double win = 1;
   double loss = 1;
 };
+
+/// What an average game is worth where so many of the games won are more than single ones.
+GameValues game_values(const GammonShares& shares);
 
 /// Whom the cube serves.
 enum class CubePlace { centred, mine, theirs };
@@ -34,5 +41,22 @@ inline constexpr double money_gammon_value = 0.5;
 /// From here on, up to `cash_point`, doubling is worth at least as much as waiting.
 double doubling_point(const GameValues& values, double life, bool jacoby = false);
 double redoubling_point(const GameValues& values, double life);
+
+/// From here on playing for a gammon with the cube in the middle is worth more than the other
+/// side's drop; nothing if it never is.
+std::optional<double> too_good_point(const GameValues& values, double life, bool jacoby = false);
+
+/// A double in a game for points, in numbers. Chances are of winning the game.
+struct MoneyDecision {
+  GameValues taker;              ///< as the side that is asked sees them
+  bool jacoby = false;           ///< gammons count only once the cube was turned
+  double dead_take_point = 0;    ///< the taker needs this much, never redoubling
+  double live_take_point = 0;    ///< the same if it can use the cube to the full
+  double dead_double_point = 0;  ///< the other side gains, by turning a cube from the middle that
+                                 ///< nobody will turn again, from here on
+};
+
+/// The decision over a double by the other side; shares are as the taker sees them.
+MoneyDecision decide_for_money(const GammonShares& shares, bool jacoby = false);
 
 }  // namespace pointwright::chance

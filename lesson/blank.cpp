@@ -224,9 +224,20 @@ BlankFaults fill_score(Argument& argument, const SideNames& /*names*/) {
   return {};
 }
 
+BlankFaults fill_rates(Argument& argument, const SideNames& /*names*/) {
+  const auto rates = chance::read_gammon_rates(argument.text);
+  if (!rates) {
+    return bad(argument, fmt::format("{} gives no shares of gammons", quoted(argument.text)),
+               "write how many of 100 games won by light are gammons, a hyphen, and the same for "
+               "dark: 25-10");
+  }
+  argument.value = *rates;
+  return {};
+}
+
 using Fill = BlankFaults (*)(Argument&, const SideNames&);
 
-constexpr std::array<Blank, 13> all{{
+constexpr std::array<Blank, 14> all{{
     {"PLAY", "a play in the trade's notation", "bar/22 6/5", true},
     {"RULE", "the id of a rule in the rule book", "bar-first", false},
     {"BOARD", "the checkers of both sides", "light 6x1 5x1; dark 6x2 5x2", true},
@@ -237,14 +248,15 @@ constexpr std::array<Blank, 13> all{{
     {"FRACTION", "rolls of 36, or that fraction in lowest terms", "27/36", false},
     {"VALUE", "a number, with a tolerance unless it is exact", "9.47 +- 0.01", true},
     {"PERCENT", "a percentage, with a tolerance unless it is exact", "71.3% +- 0.1", true},
+    {"RATES", "gammons in 100 games won, light's first", "25-10", false},
     {"N", "a number", "12", false},
     {"D", "the number of a die", "6", false},
     {"V", "a value of the cube", "4", false},
 }};
 
 constexpr std::array<Fill, all.size()> fills{
-    fill_play,     fill_rule,  fill_board,   fill_side,   fill_win, fill_score, fill_event,
-    fill_fraction, fill_value, fill_percent, fill_number, fill_die, fill_number};
+    fill_play,     fill_rule,  fill_board,   fill_side,  fill_win,    fill_score, fill_event,
+    fill_fraction, fill_value, fill_percent, fill_rates, fill_number, fill_die,   fill_number};
 
 }  // namespace
 

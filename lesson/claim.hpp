@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "chance/event.hpp"
+#include "chance/gammon_shares.hpp"
 #include "lesson/memo.hpp"
 #include "rules/notation.hpp"
 #include "rules/position.hpp"
@@ -37,7 +38,7 @@ struct Argument {
   std::string text;        ///< as the author wrote it
   TextSpan where;          ///< in the lesson file
   std::variant<std::monostate, std::int64_t, Side, WinKind, const Rule*, Attempt, Board, Pair,
-               Stated, chance::Query>
+               Stated, chance::Query, chance::GammonRates>
       value;
 };
 
@@ -77,6 +78,9 @@ class Ask {
   [[nodiscard]] const Stated& stated(std::string_view blank) const { return get<Stated>(blank); }
   [[nodiscard]] const chance::Query& query(std::string_view blank) const {
     return get<chance::Query>(blank);
+  }
+  [[nodiscard]] const chance::GammonRates& rates(std::string_view blank) const {
+    return get<chance::GammonRates>(blank);
   }
   /// The author's own words there.
   [[nodiscard]] const std::string& text(std::string_view blank) const;

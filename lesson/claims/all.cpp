@@ -20,7 +20,8 @@ std::span<const ClaimKind* const> claim_kinds() {
       &best_play_claim, &play_cost_claim, &win_chance_claim, &gammon_chance_claim, &worth_claim,
       // Cube and score
       &may_double_claim, &may_not_double_claim, &may_take_claim, &drops_claim, &wins_claim,
-      &score_claim, &match_chance_claim, &take_point_claim};
+      &score_claim, &match_chance_claim, &take_point_claim, &double_point_claim,
+      &gammon_value_claim};
   return kinds;
 }
 

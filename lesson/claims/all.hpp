@@ -40,5 +40,7 @@ extern const ClaimKind wins_claim;
 extern const ClaimKind score_claim;
 extern const ClaimKind match_chance_claim;
 extern const ClaimKind take_point_claim;
+extern const ClaimKind double_point_claim;
+extern const ClaimKind gammon_value_claim;
 
 }  // namespace pointwright::lesson

@@ -42,6 +42,10 @@ std::string list_of(const std::vector<LegalPlay>& plays, std::size_t most) {
   return listed(texts, most);
 }
 
+bool covered_by_table(const chance::Needs& needs) {
+  return std::max(needs.mine, needs.theirs) <= chance::standard_match_table().size();
+}
+
 Answer judged(const Ask& ask, std::string_view blank, double truth, std::string sentence,
               std::string proof, std::string correction) {
   constexpr double rounding = 1e-12;

@@ -4,6 +4,7 @@
 #include <string>
 #include <string_view>
 
+#include "chance/match_cube.hpp"
 #include "lesson/claim.hpp"
 
 /// Turns of phrase that several kinds of claim share.
@@ -26,6 +27,13 @@ std::vector<LegalPlay> plays_of(const Ask& ask);
 
 /// The plays as a list for a sentence: "13/7 8/7, 24/18 and 13/9".
 std::string list_of(const std::vector<LegalPlay>& plays, std::size_t most = 6);
+
+/// Where the numbers of a match score come from.
+inline constexpr std::string_view match_model_note =
+    "The match table is the computed one of docs/match-table.md.";
+
+/// Whether the match table reaches as far as this score.
+bool covered_by_table(const chance::Needs& needs);
 
 /// Proved if the exact `truth` lies within the stated tolerance of what stands for `blank`.
 /// Without a tolerance the two must agree to twelve digits.

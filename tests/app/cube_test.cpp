@@ -131,6 +131,23 @@ TEST(Cube, ARolloutIsNotNeededWhereATableKnows) {
   EXPECT_EQ(command({"cube", ahead, "--seed", "3"}).exit, exit_bad_input);
 }
 
+TEST(Cube, AddsTheSumsWithTheGammonsThatAreGivenOrExpected) {
+  const std::string race = "light 5x1 2x1; dark 4x1 1x1; light to roll";
+  const Json exact = command({"cube", "--json", race, "--gammons", "25-10"}).json();
+  EXPECT_TRUE(exact["points"]["gammons_counted"].is_null());  // no gammon can happen
+  EXPECT_EQ(exact["points"]["take_point"]["dead"], 0.25);
+  const std::string opening = "start; light to roll";
+  const Json given = command({"cube", "--json", opening, "--gammons", "25-10"}).json();
+  EXPECT_EQ(given["points"]["gammons_counted"]["dark"], 0.1);
+  EXPECT_NEAR(given["points"]["take_point"]["dead"].get<double>(), 1.5 / 4.7, 1e-4);
+  const Json expected = command({"cube", "--json", opening, "--depth", "0"}).json();
+  EXPECT_NEAR(expected["points"]["gammons_counted"]["light"].get<double>(),
+              expected["win_gammon"].get<double>() / expected["win"].get<double>(), 1e-3);
+  EXPECT_THAT(command({"cube", opening, "--gammons", "25-10"}).out,
+              HasSubstr("The take risks 1.50 to gain 3.20"));
+  EXPECT_EQ(command({"cube", opening, "--gammons", "ten"}).exit, exit_bad_input);
+}
+
 TEST(Cube, ABatchAnswersInOrderWithErrorsInPlace) {
   const Outcome answer = command({"cube", "--batch", "--exact", "--tables", "/no/such/folder"},
                                  std::string(paradox) + "\nstart\nstart; light to roll\n");

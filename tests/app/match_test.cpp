@@ -5,6 +5,7 @@
 
 #include <fstream>
 
+#include "chance/cube_sums.hpp"
 #include "chance/match_cube.hpp"
 #include "tests/app/command_line.hpp"
 #include "tests/app/temporary_folder.hpp"
@@ -103,6 +104,41 @@ TEST(Match, ShowsAFaultOfATableAtItsLine) {
   EXPECT_EQ(command({"match", "2", "0-0", "--table", "/no/such/file"}).exit, exit_bad_input);
 }
 
+TEST(Match, CountsGammonsWhereTheyAreGiven) {
+  const Json json = command({"match", "--json", "7", "3-5", "--gammons", "25-10"}).json();
+  const auto sum = chance::decide_at_score(chance::standard_match_table(), {2, 4, false}, 1,
+                                           {.mine = 0.10, .theirs = 0.25});
+  EXPECT_EQ(json["gammons_counted"]["light"], 0.25);
+  EXPECT_EQ(json["offers"][0]["taker"], "dark");
+  EXPECT_NEAR(json["offers"][0]["take_point"]["dead"].get<double>(), sum.dead_take_point, 1e-4);
+  EXPECT_NEAR(json["offers"][0]["double_point"].get<double>(), sum.double_point, 1e-4);
+  EXPECT_THAT(json["offers"][0]["sum"].get<std::string>(), HasSubstr("with a gammon, in 25%"));
+  EXPECT_TRUE(command({"match", "--json", "7", "3-5"}).json()["gammons_counted"].is_null());
+  EXPECT_THAT(command({"match", "7", "3-5", "--gammons", "25-10"}).out,
+              HasSubstr("Counted: 25.0% of the games that light wins are gammons"));
+}
+
+TEST(Match, AnswersAboutAGameForPoints) {
+  const Json plain = command({"match", "--json", "money"}).json();
+  ASSERT_EQ(plain["offers"].size(), 2U);
+  EXPECT_EQ(plain["offers"][0]["take_point"]["dead"], 0.25);
+  EXPECT_EQ(plain["offers"][0]["take_point"]["live"], 0.2);
+  EXPECT_EQ(plain["offers"][0]["double_point"]["dead"], 0.5);
+  EXPECT_EQ(plain["offers"][0]["double_point"]["live"], 0.8);
+  EXPECT_TRUE(plain["offers"][0]["too_good_point"]["usual"].is_null());
+  const Json jacoby =
+      command({"match", "--json", "money", "--gammons", "25-10", "--jacoby"}).json();
+  EXPECT_NEAR(jacoby["offers"][0]["double_point"]["dead"].get<double>(), 1.2 / 2.7, 1e-4);
+  EXPECT_NEAR(jacoby["offers"][0]["take_point"]["dead"].get<double>(), 1.5 / 4.7, 1e-4);
+  const Json turned =
+      command({"match", "--json", "money", "--cube", "2", "--holder", "dark", "--jacoby"}).json();
+  ASSERT_EQ(turned["offers"].size(), 1U);
+  EXPECT_EQ(turned["offers"][0]["by"], "dark");
+  EXPECT_FALSE(turned["jacoby"].get<bool>());
+  EXPECT_THAT(command({"match", "money"}).out,
+              HasSubstr("it needs 1.00 / (1.00 + 3.00) = 25.0% of the games"));
+}
+
 TEST(Match, RefusesWhatItCannotAnswer) {
   const auto id = [](std::vector<std::string> arguments) {
     arguments.insert(arguments.begin() + 1, "--json");
@@ -118,6 +154,9 @@ TEST(Match, RefusesWhatItCannotAnswer) {
   EXPECT_EQ(id({"match", "7", "3-5", "--after", "light", "0"}), "no-such-points");
   EXPECT_EQ(id({"match", "7", "3-5", "--cube", "3"}), "no-such-cube");
   EXPECT_EQ(id({"match", "start; match to 7 score 3-5", "3-5"}), "too-many-arguments");
+  EXPECT_EQ(id({"match", "7", "3-5", "--gammons", "25"}), "no-such-gammons");
+  EXPECT_EQ(id({"match", "7", "3-5", "--jacoby"}), "jacoby-in-a-match");
+  EXPECT_EQ(id({"match", "money", "3-5"}), "too-many-arguments");
   EXPECT_EQ(command({"match"}).exit, exit_bad_input);
   EXPECT_EQ(command({"match", "--batch", "7", "3-5"}).exit, exit_bad_input);
 }

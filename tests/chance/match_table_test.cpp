@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "chance/cube_sums.hpp"
 #include "chance/match_cube.hpp"
 
 namespace pointwright::chance {
