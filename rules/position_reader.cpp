@@ -36,8 +36,9 @@ class Reader {
     for (const Side side : {Side::light, Side::dark}) {
       if (side_at_[index(side)]) continue;
       const std::string who(name(side));
-      fault("side-missing", {line_.size(), line_.size()}, "no checkers are given for " + who,
-            "add: ; " + who + " 24x2 13x5 8x3 6x5 (or " + who + " offx15)");
+      std::string fix = "add: ; ";
+      fix.append(who).append(" 24x2 13x5 8x3 6x5 (or ").append(who).append(" offx15)");
+      fault("side-missing", {line_.size(), line_.size()}, "no checkers are given for " + who, fix);
     }
     if (!faults_.empty()) return faults_;
 
