@@ -75,7 +75,7 @@ class SpreadMixer {
   void add(const RollSpread<Real>& after, double weight) {
     first_ = std::min(first_, after.first + 1);
     last_ = std::max(last_, after.last() + 1);
-    auto at = static_cast<std::size_t>(after.first + 1);
+    auto at = static_cast<std::size_t>(after.first) + 1;
     for (const Real chance : after.chances) sum_[at++] += weight * static_cast<double>(chance);
   }
   /// Appends the mixture to a table and returns its first number of rolls.

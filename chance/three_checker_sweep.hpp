@@ -44,9 +44,9 @@ class Sweeper {
   int run(double progress_from, double progress_to) {
     constexpr float least_change = 1e-6F;
     constexpr int most_sweeps = 1000;
-    const double all = static_cast<double>(open_.count());
+    const auto all = static_cast<double>(open_.count());
     for (int sweep = 1; sweep <= most_sweeps; ++sweep) {
-      change_ = 0;  // DBG
+      change_ = 0;
       for (std::size_t run = 0; run < index_.runs().size(); ++run) {
         solve_on_roll(run);
         if (index_.runs()[run].block == 0) solve_waiting(run);

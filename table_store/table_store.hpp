@@ -27,7 +27,7 @@ class StoredTwoSided {
 
  private:
   StoredTwoSided(MappedFile file, TwoSidedTable<float> table)
-      : file_(std::move(file)), table_(table) {}
+      : file_(std::move(file)), table_(std::move(table)) {}
   MappedFile file_;
   TwoSidedTable<float> table_;
 };
@@ -39,8 +39,8 @@ class StoredThreeChecker {
   [[nodiscard]] const ThreeCheckerTable& table() const { return table_; }
 
  private:
-  StoredThreeChecker(MappedFile file, const ThreeCheckerTable& table)
-      : file_(std::move(file)), table_(table) {}
+  StoredThreeChecker(MappedFile file, ThreeCheckerTable table)
+      : file_(std::move(file)), table_(std::move(table)) {}
   MappedFile file_;
   ThreeCheckerTable table_;
 };
