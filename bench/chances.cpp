@@ -4,11 +4,10 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cstdint>
-#include <ctime>
 #include <vector>
 
+#include "bench/timing.hpp"
 #include "chance/next_roll.hpp"
 #include "tests/reference/positions.hpp"
 
@@ -17,14 +16,9 @@ namespace {
 using namespace pointwright;
 using reference::Trial;
 
-/// Processor time, which other programs on the machine disturb less than the time of day.
-double nanoseconds_now() {
-  return 1e9 * static_cast<double>(std::clock()) / CLOCKS_PER_SEC;
-}
-
 constexpr std::uint64_t seed = 1;
 constexpr int positions = 300;
-constexpr int repetitions = 3;  // the fastest counts: the others were disturbed
+constexpr int tries = 3;
 
 /// What a card holds, added up: the two ways must agree on it.
 struct Sum {
@@ -52,21 +46,18 @@ Sum card_event_by_event(const Trial& trial, const std::vector<chance::Query>& qu
   return sum;
 }
 
+/// Nanoseconds for each position.
 template <class Make>
 double time_it(const std::vector<Trial>& trials, Sum& total, const Make& make) {
-  double fastest = 0;
-  for (int i = 0; i < repetitions; ++i) {
+  const double seconds = bench::fastest(tries, [&] {
     total = {};
-    const double started = nanoseconds_now();
     for (std::size_t at = 0; at < trials.size(); ++at) {
       const Sum sum = make(at);
       total.events += sum.events;
       total.ways += sum.ways;
     }
-    const double taken = nanoseconds_now() - started;
-    fastest = i == 0 ? taken : std::min(fastest, taken);
-  }
-  return fastest / static_cast<double>(trials.size());
+  });
+  return 1e9 * seconds / static_cast<double>(trials.size());
 }
 
 }  // namespace

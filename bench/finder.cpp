@@ -4,11 +4,11 @@
 
 #include <fmt/format.h>
 
-#include <ctime>
 #include <fstream>
 #include <string>
 #include <vector>
 
+#include "bench/timing.hpp"
 #include "finder/find.hpp"
 #include "finder/proof.hpp"
 
@@ -18,7 +18,7 @@ using namespace pointwright;
 using finder::End;
 
 double milliseconds_now() {
-  return 1e3 * static_cast<double>(std::clock()) / CLOCKS_PER_SEC;
+  return 1e3 * bench::processor_seconds();
 }
 
 struct Line {

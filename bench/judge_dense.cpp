@@ -6,20 +6,20 @@
 
 #include <algorithm>
 #include <cmath>
-#include <ctime>
-#include <random>
 #include <vector>
 
-#include "judge/shipped.hpp"
+#include "bench/self_play.hpp"
+#include "bench/timing.hpp"
 
 namespace {
 
 using namespace pointwright;
+using bench::fastest;
 using judge::input_count;
 using judge::output_count;
 using judge::second_layer;
 
-constexpr int repetitions = 7;  // the fastest counts: the others were disturbed
+constexpr int tries = 7;
 constexpr std::size_t batch = 256;
 
 struct Asked {
@@ -27,26 +27,15 @@ struct Asked {
   Side on_roll;
 };
 
-/// The plays of random rolls in games of the nets, siblings one after the other.
+/// The plays of decisions, siblings one after the other.
 std::vector<Asked> positions(std::size_t count) {
-  std::mt19937_64 random(1);
-  const auto die = [&] { return 1 + static_cast<int>(random() % 6); };
-  const judge::Evaluator& evaluator = judge::shipped_evaluator();
   std::vector<Asked> all;
-  std::vector<LegalPlay> plays;
-  while (all.size() < count) {
-    Board board = starting_board();
-    Side side = Side::light;
-    while (has_contact(board)) {
-      legal_plays(board, side, Roll(die(), die()), plays);
-      for (const LegalPlay& play : plays) {
-        if (has_contact(play.after)) all.push_back({play.after, opponent(side)});
-      }
-      if (!plays.empty()) board = plays[evaluator.best_play(plays, side)].after;
-      side = opponent(side);
+  for (const bench::Decision& decision : bench::decisions(count / 2)) {
+    for (const LegalPlay& play : legal_plays(decision.board, decision.side, decision.roll)) {
+      if (all.size() == count) return all;
+      if (has_contact(play.after)) all.push_back({play.after, opponent(decision.side)});
     }
   }
-  all.resize(count);
   return all;
 }
 
@@ -78,21 +67,6 @@ void layer(const float* in, const std::vector<float>& weights, const std::vector
   for (std::size_t i = 0; i < batch * bias.size(); ++i) out[i] = std::max(out[i], 0.0F);
 }
 
-double seconds_now() {
-  return static_cast<double>(std::clock()) / CLOCKS_PER_SEC;
-}
-
-template <class Work>
-double fastest(const Work& work) {
-  double best = 1e9;
-  for (int i = 0; i < repetitions; ++i) {
-    const double started = seconds_now();
-    work();
-    best = std::min(best, seconds_now() - started);
-  }
-  return best;
-}
-
 }  // namespace
 
 int main() {
@@ -105,7 +79,7 @@ int main() {
   std::vector<float> first(batch * static_cast<std::size_t>(net.hidden));
   std::vector<float> second(batch * second_layer);
   std::vector<float> out(all.size() * output_count);
-  const double dense = fastest([&] {
+  const double dense = fastest(tries, [&] {
     for (std::size_t i = 0; i < all.size(); i += batch) {
       layer(&inputs[i * input_count], net.first, net.first_bias, input_count, true, first.data());
       layer(first.data(), net.second, net.second_bias, net.hidden, true, second.data());
@@ -118,13 +92,13 @@ int main() {
   const judge::Evaluator& evaluator = judge::shipped_evaluator();
   judge::NetScratch scratch;
   std::vector<float> wins(all.size());
-  const double ours = fastest([&] {
+  const double ours = fastest(tries, [&] {
     for (std::size_t i = 0; i < all.size(); ++i)
       wins[i] = evaluator.evaluate(all[i].board, all[i].on_roll, scratch).chances.win;
   });
 
   int sum = 0;
-  const double measures = fastest([&] {
+  const double measures = fastest(tries, [&] {
     judge::Counts counts;
     for (const Asked& asked : all) {
       judge::count_measures(asked.board, asked.on_roll, counts);

@@ -4,11 +4,10 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cstdint>
-#include <ctime>
 #include <vector>
 
+#include "bench/timing.hpp"
 #include "rules/play.hpp"
 #include "tests/reference/positions.hpp"
 #include "tests/reference/reference.hpp"
@@ -19,14 +18,9 @@ namespace {
 using namespace pointwright;
 using reference::Trial;
 
-/// Processor time, which other programs on the machine disturb less than the time of day.
-double nanoseconds_now() {
-  return 1e9 * static_cast<double>(std::clock()) / CLOCKS_PER_SEC;
-}
-
 constexpr std::uint64_t seed = 1;
 constexpr int positions = 100'000;
-constexpr int repetitions = 7;               // the fastest counts: the others were disturbed
+constexpr int tries = 7;
 constexpr int part_for_the_reference = 100;  // one position in so many
 
 std::vector<Trial> positions_of_games() {
@@ -38,7 +32,7 @@ std::vector<Trial> positions_of_games() {
 }
 
 struct Timing {
-  double nanoseconds = 0.0;  ///< of processor time for all positions, in the fastest repetition
+  double nanoseconds = 0.0;  ///< of processor time for all positions, in the fastest try
   std::int64_t plays = 0;
   std::int64_t rolls = 0;
 };
@@ -47,14 +41,10 @@ struct Timing {
 template <class List>
 Timing time_it(const std::vector<Trial>& trials, int times, const List& list) {
   Timing timing;
-  for (int i = 0; i < times; ++i) {
-    std::int64_t plays = 0;
-    const double started = nanoseconds_now();
-    for (const Trial& trial : trials) plays += list(trial);
-    const double taken = nanoseconds_now() - started;
-    timing.nanoseconds = i == 0 ? taken : std::min(timing.nanoseconds, taken);
-    timing.plays = plays;
-  }
+  timing.nanoseconds = 1e9 * bench::fastest(times, [&] {
+                         timing.plays = 0;
+                         for (const Trial& trial : trials) timing.plays += list(trial);
+                       });
   timing.rolls = static_cast<std::int64_t>(trials.size());
   return timing;
 }
@@ -84,8 +74,8 @@ int main() {
         reference::results(trial.board, trial.side, trial.roll).size());
   };
 
-  const Timing all = time_it(trials, repetitions, by_rules);
-  const Timing part = time_it(few, repetitions * part_for_the_reference, by_rules);
+  const Timing all = time_it(trials, tries, by_rules);
+  const Timing part = time_it(few, tries * part_for_the_reference, by_rules);
   const Timing slow = time_it(few, 3, by_reference);
   print("rules", all);
   print("same part", part);
