@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "app/judging.hpp"
 #include "app/numbers.hpp"
 #include "judge/rollout.hpp"
 #include "judge/shipped.hpp"
@@ -120,18 +121,7 @@ Why why(const Advice& advice, std::size_t first, std::size_t second) {
 }
 
 std::string_view known_word(const AdvisedPlay& play) {
-  if (play.error) return known_sampled;
-  switch (play.ranked.origin) {
-    case judge::Origin::game_over:
-    case judge::Origin::exact_table:
-      return known_exact;
-    case judge::Origin::table:
-      return known_combined;
-    case judge::Origin::race_net:
-    case judge::Origin::contact_net:
-      break;
-  }
-  return known_searched;
+  return play.error ? known_sampled : known_word(play.ranked.origin);
 }
 
 std::string known_words(const AdvisedPlay& play) {

@@ -6,6 +6,7 @@
 #include <memory>
 
 #include "app/batch.hpp"
+#include "app/judging.hpp"
 #include "app/numbers.hpp"
 #include "app/options.hpp"
 #include "app/rule.hpp"
@@ -217,39 +218,6 @@ Json why_object(const Why& reason) {
           {"difference", rounded(reason.first.look.worth - reason.second.look.worth, 4)},
           {"rolls", std::move(groups)},
           {"sentences", std::move(sentences)}};
-}
-
-/// Why a position cannot be advised on, with the whole line underlined.
-std::optional<Failure> unfit(const Position& position, const GivenLine& given) {
-  const auto about = [&](std::string_view id, std::string reason, std::string fix) {
-    return Failure{.text = given.text,
-                   .origin = given.origin,
-                   .line = given.line,
-                   .faults = {{.id = id,
-                               .where = {.begin = 0, .end = given.text.size()},
-                               .reason = std::move(reason),
-                               .fix = std::move(fix)}}};
-  };
-  if (judge::valuation_of(position, *position.turn)) return std::nullopt;
-  if (position.match && match_over(*position.match)) {
-    return about("match-over", "the match is over: a side has reached its length",
-                 "give a score below the length of the match");
-  }
-  return about("match-too-long",
-               fmt::format("the match table ends where a side needs {} points",
-                           chance::standard_match_table().size()),
-               "give a shorter match, or leave it out to ask about a game for points");
-}
-
-/// A whole number in an option.
-Result<std::uint64_t, Failure> number_of(const std::optional<std::string>& text,
-                                         std::string_view option, std::uint64_t usual,
-                                         std::uint64_t least, std::uint64_t most) {
-  if (!text) return usual;
-  const auto number = text::number(*text, most);
-  if (number && *number >= least) return *number;
-  return failure("bad-number", fmt::format("{} cannot be `{}`", option, *text),
-                 fmt::format("write a whole number from {} to {}", least, most));
 }
 
 struct Work {

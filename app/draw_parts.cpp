@@ -20,21 +20,6 @@ TextSpan whole(const std::string& text) {
   return {.begin = 0, .end = text.size()};
 }
 
-std::optional<Side> side_named(std::string_view word) {
-  for (const Side side : {Side::light, Side::dark}) {
-    if (text::same_word(word, name(side))) return side;
-  }
-  return std::nullopt;
-}
-
-std::optional<Place> place_named(std::string_view word) {
-  if (text::same_word(word, "bar")) return bar_place;
-  if (text::same_word(word, "off")) return off_place;
-  const auto number = text::number(word, bar_place - 1);
-  if (!number || *number == 0) return std::nullopt;
-  return static_cast<Place>(*number);
-}
-
 /// The side and the one word after it.
 struct OfSide {
   Side side;
@@ -47,7 +32,7 @@ Result<OfSide, Failure> read_of_side(const std::string& text, const std::string&
     return unreadable(text, "side-and-place", whole(text), "a side and one word are wanted",
                       "write it like: " + example);
   }
-  const auto side = side_named(words[0].text);
+  const auto side = text::side_named(words[0].text);
   if (!side) {
     return unreadable(text, "no-such-side", words[0].where,
                       text::quoted(words[0].text) + " is not a side", "write light or dark first");
@@ -62,7 +47,7 @@ constexpr std::string_view places = "points are 1 to 24; the other places are ba
 Result<Mark, Failure> read_mark(const std::string& text) {
   const auto read = read_of_side(text, "light 22");
   if (!read.ok()) return read.error();
-  const auto place = place_named(read->word.text);
+  const auto place = text::place_named(read->word.text);
   if (!place) {
     return unreadable(text, "no-such-place", read->word.where,
                       text::quoted(read->word.text) + " is not a place", std::string{places});
@@ -84,7 +69,7 @@ Result<Arrow, Failure> read_arrow(const std::string& text) {
   const std::size_t begin = read->word.where.begin;
   const auto end_of = [&](std::string_view part, std::size_t at,
                           Place& place) -> std::optional<Failure> {
-    const auto named = place_named(part);
+    const auto named = text::place_named(part);
     if (!named) {
       return unreadable(text, "no-such-place", {.begin = at, .end = at + part.size()},
                         text::quoted(part) + " is not a place", std::string{places});

@@ -72,18 +72,6 @@ struct Set {
   std::string says;
 };
 
-std::optional<Failure> take_number(const std::optional<std::string>& word, std::string_view option,
-                                   std::uint64_t least, std::uint64_t most, std::uint64_t& value) {
-  if (!word) return std::nullopt;
-  const auto number = text::number(*word, most);
-  if (number && *number >= least) {
-    value = *number;
-    return std::nullopt;
-  }
-  return failure("bad-number", fmt::format("{} cannot be `{}`", option, harmless(*word)),
-                 fmt::format("write a number from {} to {}", least, most));
-}
-
 Failure unknown_topic(const std::string& word) {
   std::vector<std::string> known;
   for (const finder::Topic& topic : finder::drill_topics()) known.push_back(topic.id);
@@ -236,12 +224,12 @@ int run_drill(const DrillOptions& given, Io& io) {
     return exit_fine;
   }
   finder::DrillOptions options;
-  std::uint64_t count = 10;
-  if (const auto wrong = take_number(given.count, "--count", 1, most_exercises, count))
-    return complain(*wrong, json, io);
-  if (const auto wrong = take_number(given.seed, "--seed", 0, 1'000'000'000'000, options.seed))
-    return complain(*wrong, json, io);
-  options.count = static_cast<int>(count);
+  const auto count = number_of(given.count, "--count", 10, 1, most_exercises);
+  if (!count.ok()) return complain(count.error(), json, io);
+  const auto seed = number_of(given.seed, "--seed", options.seed, 0, 1'000'000'000'000);
+  if (!seed.ok()) return complain(seed.error(), json, io);
+  options.seed = *seed;
+  options.count = static_cast<int>(*count);
   if (given.names) {
     const auto names = read_side_names(*given.names);
     if (!names.ok()) return complain(names.error(), json, io);

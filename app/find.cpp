@@ -99,31 +99,17 @@ std::optional<Roll> roll_of(std::string_view word) {
   return Roll(a, b);
 }
 
-/// Puts a whole number in its place, or says why it cannot be.
-std::optional<Failure> take_number(const std::optional<std::string>& word, std::string_view option,
-                                   std::uint64_t least, std::uint64_t most, std::uint64_t& value) {
-  if (!word) return std::nullopt;
-  const auto number = text::number(*word, most);
-  if (number && *number >= least) {
-    value = *number;
-    return std::nullopt;
-  }
-  return failure("bad-number", fmt::format("{} cannot be `{}`", option, harmless(*word)),
-                 fmt::format("write a number from {} to {}", least, most));
-}
-
 Result<Asked, Failure> asked(const FindOptions& given) {
   Asked result;
-  std::uint64_t count = 3;
-  std::uint64_t apart = 2;
-  if (const auto wrong = take_number(given.count, "--count", 1, most_results, count)) return *wrong;
-  if (const auto wrong = take_number(given.apart, "--different", 1, most_apart, apart))
-    return *wrong;
-  if (const auto wrong =
-          take_number(given.seed, "--seed", 0, 1'000'000'000'000, result.options.seed))
-    return *wrong;
-  result.options.count = static_cast<int>(count);
-  result.apart = static_cast<int>(apart);
+  const auto count = number_of(given.count, "--count", 3, 1, most_results);
+  if (!count.ok()) return count.error();
+  const auto apart = number_of(given.apart, "--different", 2, 1, most_apart);
+  if (!apart.ok()) return apart.error();
+  const auto seed = number_of(given.seed, "--seed", result.options.seed, 0, 1'000'000'000'000);
+  if (!seed.ok()) return seed.error();
+  result.options.count = static_cast<int>(*count);
+  result.options.seed = *seed;
+  result.apart = static_cast<int>(*apart);
   if (given.side == "dark") result.side = Side::dark;
   if (given.roll) {
     result.roll = roll_of(*given.roll);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "app/json.hpp"
+#include "rules/text.hpp"
 
 namespace pointwright::app {
 
@@ -52,6 +53,16 @@ int complain(const Failure& failure, bool json, Io& io) {
   if (!json) return complain(failure, io);
   io.out << to_line(to_json(failure)) << '\n';
   return exit_bad_input;
+}
+
+Result<std::uint64_t, Failure> number_of(const std::optional<std::string>& word,
+                                         std::string_view option, std::uint64_t usual,
+                                         std::uint64_t least, std::uint64_t most) {
+  if (!word) return usual;
+  const auto number = text::number(*word, most);
+  if (number && *number >= least) return *number;
+  return failure("bad-number", fmt::format("{} cannot be `{}`", option, harmless(*word)),
+                 fmt::format("write a whole number from {} to {}", least, most));
 }
 
 }  // namespace pointwright::app

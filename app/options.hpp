@@ -1,7 +1,9 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "app/failure.hpp"
 #include "app/io.hpp"
@@ -38,6 +40,11 @@ Result<Question, Failure> ask_with_roll(const PositionOptions& options, Io& io);
 
 /// The position that the argument names, which must say who is to roll.
 Result<Question, Failure> ask_with_turn(const PositionOptions& options, Io& io);
+
+/// The whole number given to an option, or `usual` if none is.
+Result<std::uint64_t, Failure> number_of(const std::optional<std::string>& word,
+                                         std::string_view option, std::uint64_t usual,
+                                         std::uint64_t least, std::uint64_t most);
 
 /// Reports a failure in the form that was asked for: an object on `io.out`, or words on `io.err`.
 /// Returns `exit_bad_input`.

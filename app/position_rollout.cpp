@@ -26,17 +26,6 @@ constexpr std::uint64_t most_seed = 1'000'000'000'000ULL;
 constexpr std::uint64_t most_parts = 100'000;
 constexpr std::uint64_t most_threads = 256;
 
-/// A whole number in an option.
-Result<std::uint64_t, Failure> number_of(const std::optional<std::string>& text,
-                                         std::string_view option, std::uint64_t usual,
-                                         std::uint64_t least, std::uint64_t most) {
-  if (!text) return usual;
-  const auto number = text::number(*text, most);
-  if (number && *number >= least) return *number;
-  return failure("bad-number", fmt::format("{} cannot be `{}`", option, *text),
-                 fmt::format("write a whole number from {} to {}", least, most));
-}
-
 /// A standard error in points; 0 if none is given.
 Result<double, Failure> error_of(const std::optional<std::string>& text) {
   double error = 0;

@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "app/batch.hpp"
+#include "app/judging.hpp"
 #include "app/numbers.hpp"
 #include "app/options.hpp"
 #include "app/position_rollout.hpp"
@@ -49,30 +50,6 @@ const Guide guide{
         {.command = "pointwright worth \"start; light to roll\" --rollout 72 --rolls 5 --threads 1",
          .shows = "Played on five rolls far, 72 times:"}}};
 
-/// Why a position has no worth, with the whole line underlined.
-std::optional<Failure> unfit(const Position& position, const GivenLine& given) {
-  const auto about = [&](std::string_view id, std::string reason, std::string fix) {
-    return Failure{.text = given.text,
-                   .origin = given.origin,
-                   .line = given.line,
-                   .faults = {{.id = id,
-                               .where = {.begin = 0, .end = given.text.size()},
-                               .reason = std::move(reason),
-                               .fix = std::move(fix)}}};
-  };
-  if (winner_of(position.board))
-    return about("game-over", "the game is over: a side has borne off all its checkers",
-                 "give a position in which both sides have checkers left");
-  if (judge::valuation_of(position, *position.turn)) return std::nullopt;
-  if (position.match && match_over(*position.match))
-    return about("match-over", "the match is over: a side has reached its length",
-                 "give a score below the length of the match");
-  return about("match-too-long",
-               fmt::format("the match table ends where a side needs {} points",
-                           chance::standard_match_table().size()),
-               "give a shorter match, or leave it out to ask about a game for points");
-}
-
 Worth searched(const Position& position, int depth) {
   const auto valuation = judge::valuation_of(position, *position.turn);
   judge::Search search(judge::shipped_evaluator());
@@ -91,18 +68,7 @@ Json chances_object(const judge::Chances& chances) {
 }
 
 std::string_view known_word(const Worth& worth) {
-  if (worth.sampled) return known_sampled;
-  switch (worth.value.origin) {
-    case judge::Origin::game_over:
-    case judge::Origin::exact_table:
-      return known_exact;
-    case judge::Origin::table:
-      return known_combined;
-    case judge::Origin::race_net:
-    case judge::Origin::contact_net:
-      break;
-  }
-  return known_searched;
+  return worth.sampled ? known_sampled : app::known_word(worth.value.origin);
 }
 
 std::string known_words(const Worth& worth) {

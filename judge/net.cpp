@@ -4,6 +4,7 @@
 #include <bit>
 #include <cmath>
 #include <cstring>
+#include <numbers>
 
 #include "judge/kernels.hpp"
 
@@ -40,7 +41,7 @@ std::int32_t rounded(double value) {
 /// e to the power of `x`, for -30 <= x <= 30, by the series of 2^f around 0 with -1/2 <= f <= 1/2.
 /// Written out so that every build gives the same numbers; the relative error is below 1e-6.
 float exponential(float x) {
-  const float in_twos = x * 1.44269504F;
+  const float in_twos = x * std::numbers::log2e_v<float>;
   // Adding and taking away 1.5 * 2^23 rounds to the nearest whole number.
   constexpr float rounder = 12582912.0F;
   const float whole = (in_twos + rounder) - rounder;
@@ -50,25 +51,27 @@ float exponential(float x) {
   power = power * f + 9.6181291e-3F;
   power = power * f + 5.5504109e-2F;
   power = power * f + 2.4022651e-1F;
-  power = power * f + 6.9314718e-1F;
+  power = power * f + std::numbers::ln2_v<float>;
   power = power * f + 1.0F;
   const auto exponent = static_cast<std::uint32_t>(static_cast<std::int32_t>(whole) + 127) << 23U;
   return power * std::bit_cast<float>(exponent);
 }
 
 /// The five chances from the sums of the second layer. Four partial sums, always the same ones.
-std::array<float, 8> third_layer(const std::array<std::int32_t, second_layer>& sums, float scale,
-                                 const std::array<float, second_layer * 8>& weights,
-                                 const std::array<float, 8>& bias) {
-  float parts[4][8] = {};
+std::array<float, padded_outputs> third_layer(
+    const std::array<std::int32_t, second_layer>& sums, float scale,
+    const std::array<float, second_layer * padded_outputs>& weights,
+    const std::array<float, padded_outputs>& bias) {
+  float parts[4][padded_outputs] = {};
   for (std::size_t j = 0; j < second_layer; j += 4) {
     for (std::size_t part = 0; part < 4; ++part) {
       const float value = static_cast<float>(std::max(sums[j + part], 0)) * scale;
-      for (std::size_t k = 0; k < 8; ++k) parts[part][k] += value * weights[(j + part) * 8 + k];
+      for (std::size_t k = 0; k < padded_outputs; ++k)
+        parts[part][k] += value * weights[(j + part) * padded_outputs + k];
     }
   }
-  std::array<float, 8> out;
-  for (std::size_t k = 0; k < 8; ++k) {
+  std::array<float, padded_outputs> out;
+  for (std::size_t k = 0; k < padded_outputs; ++k) {
     const float sum = bias[k] + ((parts[0][k] + parts[1][k]) + (parts[2][k] + parts[3][k]));
     out[k] = 1.0F / (1.0F + exponential(std::clamp(-sum, -30.0F, 30.0F)));
   }
@@ -92,7 +95,7 @@ Weights::Weights(int hidden_size)
       first_bias(static_cast<std::size_t>(hidden_size)),
       second(static_cast<std::size_t>(hidden_size * second_layer)),
       second_bias(second_layer),
-      third(second_layer * output_count),
+      third(std::size_t{second_layer} * output_count),
       third_bias(output_count) {}
 
 Net::Net(const Weights& weights) : Net(weights, best_kernels()) {}
@@ -177,7 +180,7 @@ Net::Net(const Weights& weights, const Kernels& kernels)
 
   for (std::size_t j = 0; j < second_layer; ++j) {
     for (std::size_t k = 0; k < output_count; ++k)
-      third_[j * 8 + k] = weights.third[j * output_count + k];
+      third_[j * padded_outputs + k] = weights.third[j * output_count + k];
   }
   std::copy_n(weights.third_bias.begin(), output_count, third_bias_.begin());
 }
@@ -237,7 +240,8 @@ Chances Net::evaluate(const Board& board, Side on_roll, NetScratch& scratch) con
                   hidden_, hidden);
   alignas(64) std::array<std::int32_t, second_layer> second = second_bias_;
   kernels_->second(hidden, second_.data(), hidden_, second.data());
-  const std::array<float, 8> out = third_layer(second, second_scale_, third_, third_bias_);
+  const std::array<float, padded_outputs> out =
+      third_layer(second, second_scale_, third_, third_bias_);
 
   Chances chances;
   chances.win = out[0];

@@ -21,6 +21,7 @@ inline constexpr int unit_count = 2 * places_per_side * units_per_place;
 inline constexpr int input_count = unit_count + measure_count;
 inline constexpr int second_layer = 32;
 inline constexpr int output_count = 5;
+inline constexpr std::size_t padded_outputs = 8;  ///< in memory, to fill a vector
 inline constexpr std::size_t widest_hidden = 512;
 
 /// The four units of a place that holds `count` checkers.
@@ -94,8 +95,8 @@ class Net {
   std::vector<std::int16_t> second_;  ///< [pair of hidden][second_layer][2]
   float second_scale_ = 1;            ///< from the second layer's sums to its true size
   std::array<std::int32_t, second_layer> second_bias_;
-  std::array<float, second_layer * 8> third_;  ///< padded to 8 outputs
-  std::array<float, 8> third_bias_;
+  std::array<float, second_layer * padded_outputs> third_;
+  std::array<float, padded_outputs> third_bias_;
 };
 
 }  // namespace pointwright::judge

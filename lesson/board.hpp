@@ -8,6 +8,7 @@
 #include "lesson/blocks.hpp"
 #include "lesson/report.hpp"
 #include "rules/position.hpp"
+#include "rules/text.hpp"
 #include "storyboard/storyboard.hpp"
 
 /// Board blocks, and what other blocks write about boards: names, positions, places, arrows.
@@ -60,11 +61,8 @@ std::vector<Mark> read_marks(TextSpan where, Report& report);
 /// Reads `SIDE FROM/TO, ...`.
 std::vector<Arrow> read_arrows(TextSpan where, Report& report);
 
-/// light or dark, as an author writes it in blocks.
-std::optional<Side> side_named(std::string_view word);
-
-/// bar, off, or a point 1 to 24.
-std::optional<Place> place_named(std::string_view word);
+using text::place_named;
+using text::side_named;
 
 /// A line `key: value`: its two spans, or nothing if it has no key.
 struct KeyValue {

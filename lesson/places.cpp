@@ -30,21 +30,6 @@ void each_of_side(TextSpan where, Report& report, std::string_view example, cons
 
 }  // namespace
 
-std::optional<Side> side_named(std::string_view word) {
-  for (const Side side : {Side::light, Side::dark}) {
-    if (text::same_word(word, name(side))) return side;
-  }
-  return std::nullopt;
-}
-
-std::optional<Place> place_named(std::string_view word) {
-  if (text::same_word(word, "bar")) return bar_place;
-  if (text::same_word(word, "off")) return off_place;
-  const auto number = text::number(word, last_point);
-  if (!number || *number == 0) return std::nullopt;
-  return static_cast<Place>(*number);
-}
-
 std::vector<Mark> read_marks(TextSpan where, Report& report) {
   std::vector<Mark> marks;
   each_of_side(where, report, "light 24, dark bar, light 6-1",

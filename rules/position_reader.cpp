@@ -12,13 +12,6 @@ using text::Word;
 /// The longest position line that is read; a canonical one stays far below it.
 constexpr std::size_t longest_line = 2000;
 
-std::optional<Side> side_named(std::string_view word) {
-  for (const Side side : {Side::light, Side::dark}) {
-    if (text::same_word(word, name(side))) return side;
-  }
-  return std::nullopt;
-}
-
 /// Reads one position line into a set-up and remembers where each part stood, so that what is wrong
 /// with the set-up can be shown in the text.
 class Reader {
@@ -83,7 +76,7 @@ class Reader {
     }
     const TextSpan whole{words.front().where.begin, words.back().where.end};
     const std::string_view first = words.front().text;
-    if (const auto side = side_named(first)) {
+    if (const auto side = text::side_named(first)) {
       if (words.size() > 1 && text::same_word(words[1].text, "to"))
         read_turn(*side, words, whole);
       else
@@ -215,7 +208,7 @@ class Reader {
           (text::same_word(words[2].text, "centred") || text::same_word(words[2].text, "centered")))
         return;
       if (words.size() == 4 && text::same_word(words[2].text, "with")) {
-        setup_.cube_holder = side_named(words[3].text);
+        setup_.cube_holder = text::side_named(words[3].text);
         if (setup_.cube_holder) return;
       }
     }

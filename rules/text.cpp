@@ -46,6 +46,21 @@ std::optional<std::uint64_t> number(std::string_view text, std::uint64_t limit) 
   return value;
 }
 
+std::optional<Side> side_named(std::string_view word) {
+  for (const Side side : {Side::light, Side::dark}) {
+    if (same_word(word, name(side))) return side;
+  }
+  return std::nullopt;
+}
+
+std::optional<Place> place_named(std::string_view word) {
+  if (same_word(word, "bar")) return bar_place;
+  if (same_word(word, "off")) return off_place;
+  const auto point = number(word, bar_place - 1);
+  if (!point || *point == 0) return std::nullopt;
+  return static_cast<Place>(*point);
+}
+
 std::string quoted(std::string_view text) {
   constexpr std::size_t longest = 40;
   std::string result = "`";

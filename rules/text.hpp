@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "rules/board.hpp"
 #include "rules/fault.hpp"
 
 /// Small tools for reading what people type. No locale, no allocation beyond the results.
@@ -37,6 +38,12 @@ std::vector<TextSpan> split(std::string_view text, TextSpan span, char separator
 
 /// The whole of `text` as a number, if it is digits alone and at most `limit`.
 std::optional<std::uint64_t> number(std::string_view text, std::uint64_t limit);
+
+/// light or dark, in any case of letters.
+std::optional<Side> side_named(std::string_view word);
+
+/// bar, off, or a point from 1 to 24.
+std::optional<Place> place_named(std::string_view word);
 
 /// A stretch of somebody's text in quotation marks for a message, cut short and made printable.
 std::string quoted(std::string_view text);
