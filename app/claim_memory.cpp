@@ -11,6 +11,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::size_t largest_file = std::size_t{8} << 20U;
+constexpr std::chrono::seconds between_saves{2};
 constexpr const char* file_name = "searched-claims.txt";
 
 const char* set(const char* variable) {
@@ -57,10 +58,13 @@ void ClaimMemory::keep(const std::string& key, const std::string& value) {
   if (holds_control(key) || holds_control(value)) return;
   entries_[key] = value;
   ++added_;
+  if (std::chrono::steady_clock::now() - last_save_ > between_saves) save();
 }
 
 void ClaimMemory::save() {
-  if (added_ == 0 || file_.empty()) return;
+  if (added_ == saved_ || file_.empty()) return;
+  saved_ = added_;
+  last_save_ = std::chrono::steady_clock::now();
   std::string text;
   for (const auto& [key, value] : entries_)
     text.append(key).append("\t").append(value).append("\n");

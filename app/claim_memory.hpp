@@ -1,5 +1,6 @@
 #pragma once
 
+#include <chrono>
 #include <filesystem>
 #include <map>
 #include <string>
@@ -22,7 +23,8 @@ class ClaimMemory : public lesson::Memo {
   std::optional<std::string> find(const std::string& key) override;
   void keep(const std::string& key, const std::string& value) override;
 
-  /// Writes what came to it, in one step; nothing if nothing did.
+  /// Writes what came to it, in one step; nothing if nothing did. What took long is written by
+  /// itself soon after it came, so that an interrupt does not lose it.
   void save();
 
   /// Entries found in the file and asked for, and entries that were new.
@@ -34,6 +36,8 @@ class ClaimMemory : public lesson::Memo {
   std::map<std::string, std::string> entries_;
   int found_ = 0;
   int added_ = 0;
+  int saved_ = 0;
+  std::chrono::steady_clock::time_point last_save_ = std::chrono::steady_clock::now();
 };
 
 }  // namespace pointwright::app

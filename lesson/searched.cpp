@@ -5,59 +5,15 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <sstream>
 
 #include "judge/search.hpp"
 #include "judge/shipped.hpp"
+#include "lesson/remembered.hpp"
 
 namespace pointwright::lesson {
 namespace {
 
 constexpr int depth = 2;
-
-/// The nets and the way of searching, so that what an older program kept is never taken for new.
-const std::string& version() {
-  static const std::string text = [] {
-    const judge::SearchOptions usual;
-    return fmt::format("1 {:016x} {} {} {} {} {}", judge::shipped_nets_hash(), usual.first.most,
-                       usual.first.within, usual.second.most, usual.second.within,
-                       usual.reply.most);
-  }();
-  return text;
-}
-
-std::string key_of(std::string_view what, const Ask& ask, const judge::Valuation& v) {
-  return fmt::format("{} | {} {} {} {} {} {} {} | {}", version(), what, v.base, v.win, v.win_gammon,
-                     v.win_backgammon, v.lose_gammon, v.lose_backgammon, to_text(ask.position()));
-}
-
-/// The numbers kept under a key, if there are as many as expected.
-std::optional<std::vector<double>> remembered(const Ask& ask, const std::string& key,
-                                              std::size_t count) {
-  if (ask.memo() == nullptr) return std::nullopt;
-  const auto line = ask.memo()->find(key);
-  if (!line) return std::nullopt;
-  std::istringstream text(*line);
-  text.imbue(std::locale::classic());
-  std::vector<double> numbers;
-  for (double number = 0; text >> number;) numbers.push_back(number);
-  if (numbers.size() != count || !text.eof()) return std::nullopt;
-  return numbers;
-}
-
-void remember(const Ask& ask, const std::string& key, const std::vector<double>& numbers) {
-  if (ask.memo() != nullptr) ask.memo()->keep(key, fmt::format("{:.9g}", fmt::join(numbers, " ")));
-}
-
-/// Numbers from the memo, or computed and put there.
-template <class Compute>
-std::vector<double> numbers(const Ask& ask, const std::string& key, std::size_t count,
-                            Compute compute) {
-  if (auto known = remembered(ask, key, count)) return *known;
-  const std::vector<double> computed = compute();
-  remember(ask, key, computed);
-  return computed;
-}
 
 /// What a play's board is worth to the side that has left it: value, one roll before, exact.
 std::vector<double> worth_of(judge::Search& search, const Board& after, Side side,
@@ -104,9 +60,9 @@ std::vector<SearchedPlay> searched_plays(const Ask& ask, const judge::Valuation&
   const std::vector<LegalPlay> legal = legal_plays(ask.position().board, ask.side(), ask.roll());
   // Which plays are worth a second look is kept with their worth: index, value, before, exact.
   constexpr std::size_t most = 4;
-  const std::string key = key_of("plays", ask, valuation);
+  const std::string key = memo_key("plays", ask, valuation);
   const std::size_t looked_at = std::min(most, legal.size());
-  const std::vector<double> found = numbers(ask, key, 4 * looked_at, [&] {
+  const std::vector<double> found = remembered(ask, key, 4 * looked_at, [&] {
     std::vector<double> result;
     const auto ranked = search.rank(ask.position().board, ask.side(), ask.roll(), depth, valuation);
     for (std::size_t i = 0; i < looked_at; ++i) {
@@ -127,8 +83,8 @@ std::vector<SearchedPlay> searched_plays(const Ask& ask, const judge::Valuation&
   if (std::ranges::none_of(plays, is_wanted)) {
     const auto at =
         std::ranges::find_if(legal, [&](const LegalPlay& play) { return play.after == wanted; });
-    const auto worth = numbers(ask, key + " | " + to_text(wanted), 3,
-                               [&] { return worth_of(search, wanted, ask.side(), valuation); });
+    const auto worth = remembered(ask, key + " | " + to_text(wanted), 3,
+                                  [&] { return worth_of(search, wanted, ask.side(), valuation); });
     plays.push_back({*at, searched(worth, 0)});
   }
   std::ranges::stable_sort(plays, std::ranges::greater{},
@@ -137,7 +93,7 @@ std::vector<SearchedPlay> searched_plays(const Ask& ask, const judge::Valuation&
 }
 
 SearchedPosition searched_position(const Ask& ask, const judge::Valuation& valuation) {
-  const std::vector<double> found = numbers(ask, key_of("worth", ask, valuation), 12, [&] {
+  const std::vector<double> found = remembered(ask, memo_key("worth", ask, valuation), 12, [&] {
     judge::Search search(judge::shipped_evaluator());
     const auto two = search.worth(ask.position().board, ask.side(), depth, valuation);
     const auto one = search.worth(ask.position().board, ask.side(), 1, valuation);

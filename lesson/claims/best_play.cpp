@@ -1,26 +1,42 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
 
 #include "lesson/claims/all.hpp"
 #include "lesson/claims/wording.hpp"
+#include "lesson/sampled.hpp"
 #include "lesson/searched.hpp"
 
 namespace pointwright::lesson {
 namespace {
 
-constexpr std::array<std::string_view, 2> best_forms{"best play PLAY", "best play PLAY by VALUE"};
-constexpr std::array<std::string_view, 1> cost_forms{"costs VALUE with PLAY"};
+constexpr std::array<std::string_view, 4> best_forms{"best play PLAY", "best play PLAY by VALUE",
+                                                     "best play PLAY rolled out",
+                                                     "best play PLAY by VALUE rolled out"};
+constexpr std::array<std::string_view, 2> cost_forms{"costs VALUE with PLAY",
+                                                     "costs VALUE with PLAY rolled out"};
 
-/// The claimed play beside the best of the others, as searched.
+/// Plays so near the best, as searched, are rolled out; no more than so many beside the claimed.
+constexpr double contender_within = 0.12;
+constexpr std::size_t most_contenders = 2;
+
+/// A play and what it is worth to the side that plays.
+struct Worth {
+  Play play;
+  double equity = 0;
+};
+
+/// The claimed play beside the best of the others.
 struct Judged {
-  SearchedPlay claimed;
-  std::optional<SearchedPlay> rival;  ///< the best other play; none where the play is forced
-  Searched lead;                      ///< of the claimed play over the rival
-
-  [[nodiscard]] double error() const { return lead.error(lead_error); }
+  Worth claimed;
+  std::optional<Worth> rival{};  ///< none where the play is forced
+  double lead = 0;               ///< of the claimed play over the rival
+  double error = 0;              ///< how far off the lead may be
+  HowKnown known{};
+  std::uint64_t trials = 0;  ///< of a rollout
 };
 
 /// The referee's answer where the play is refused.
@@ -37,111 +53,174 @@ Refuted not_allowed(const Ask& ask, const Ruling& ruling) {
           ruling.proof, "PLAY", correction};
 }
 
-Judged judged_play(const Ask& ask, const judge::Valuation& valuation, const Board& wanted) {
-  const std::vector<SearchedPlay> plays = searched_plays(ask, valuation, wanted);
-  Judged result{.claimed = plays.front(), .rival = std::nullopt, .lead = {}};
+Judged judged_by_search(const std::vector<SearchedPlay>& plays, const Board& wanted) {
+  Judged result;
+  Searched mine;
+  std::optional<Searched> other;
   for (const SearchedPlay& play : plays) {
+    const Worth worth{play.play.play, play.equity.value};
     if (play.play.after == wanted) {
-      result.claimed = play;
-    } else if (!result.rival) {
-      result.rival = play;
+      result.claimed = worth;
+      mine = play.equity;
+    } else if (!other) {
+      result.rival = worth;
+      other = play.equity;
     }
   }
-  if (!result.rival) {
-    result.lead = {.value = 0, .before = 0, .exact = true};
-    return result;
-  }
-  const Searched& mine = result.claimed.equity;
-  const Searched& other = result.rival->equity;
-  result.lead = {mine.value - other.value, mine.before - other.before, mine.exact && other.exact};
+  if (!other) return result;
+  const Searched lead{mine.value - other->value, mine.before - other->before,
+                      mine.exact && other->exact};
+  result.lead = lead.value;
+  result.error = lead.error(lead_error);
+  result.known = how_known(lead.exact);
   return result;
 }
 
-/// "8/5 6/5 is worth +0.153 and 24/23 13/10 -0.011, searched two rolls ahead; ..."
+/// The plays that might be best, rolled out beside the claimed one. `threshold` is the lead that
+/// the claim turns on.
+Judged judged_by_rollout(const Ask& ask, const judge::Valuation& valuation,
+                         const std::vector<SearchedPlay>& plays, const Board& wanted,
+                         double threshold) {
+  Judged result = judged_by_search(plays, wanted);
+  if (!result.rival || result.known.kind == HowKnown::Kind::exact) return result;
+  std::vector<const SearchedPlay*> rivals;
+  std::vector<Board> boards;
+  for (const SearchedPlay& play : plays) {
+    if (play.play.after == wanted || rivals.size() == most_contenders) continue;
+    if (play.equity.value < plays.front().equity.value - contender_within && !rivals.empty()) break;
+    rivals.push_back(&play);
+    boards.push_back(play.play.after);
+  }
+  const SampledPlays sampled = sampled_plays(ask, valuation, wanted, boards, threshold);
+  const auto nearest = std::ranges::min_element(sampled.rivals, {}, &SampledRival::lead);
+  const SearchedPlay& rival = *rivals[static_cast<std::size_t>(nearest - sampled.rivals.begin())];
+  result.claimed.equity = sampled.equity;
+  result.rival = Worth{rival.play.play, nearest->equity};
+  result.lead = nearest->lead;
+  result.error = sampled_errors * nearest->lead_error + sampled_bias;
+  result.known = {.kind = HowKnown::Kind::sampled, .standard_error = nearest->lead_error};
+  result.trials = sampled.trials;
+  return result;
+}
+
+/// "searched two rolls ahead; the difference may be off by 0.030"
+std::string how_words(const Judged& judged) {
+  switch (judged.known.kind) {
+    case HowKnown::Kind::exact:
+      return "exactly, from a table";
+    case HowKnown::Kind::searched:
+      return fmt::format("searched two rolls ahead; the difference may be off by {:.3f}",
+                         judged.error);
+    case HowKnown::Kind::sampled:
+      break;
+  }
+  return fmt::format(
+      "rolled out {} times with the same dice; the difference has a standard error of {:.4f} and "
+      "may be off by {:.3f}",
+      judged.trials, judged.known.standard_error, judged.error);
+}
+
+/// "8/5 6/5 is worth +0.153 points a game and 24/23 13/10 -0.011, ..."
 std::string proof_of(const Judged& judged) {
   if (!judged.rival) return "It is the only legal play.";
-  return fmt::format(
-      "{} is worth {:+.3f} points a game and {} {:+.3f}, {}.", to_text(judged.claimed.play.play),
-      judged.claimed.equity.value, to_text(judged.rival->play.play), judged.rival->equity.value,
-      judged.lead.exact
-          ? "exactly, from a table"
-          : fmt::format("searched two rolls ahead; the difference may be off by {:.3f}",
-                        judged.error()));
+  return fmt::format("{} is worth {:+.3f} points a game and {} {:+.3f}, {}.",
+                     to_text(judged.claimed.play), judged.claimed.equity,
+                     to_text(judged.rival->play), judged.rival->equity, how_words(judged));
 }
 
 Unsettled open(const Judged& judged) {
   return {fmt::format("this cannot be settled: {}", proof_of(judged)),
-          "claim what the search can tell: a larger difference, or a wider tolerance"};
+          judged.trials > 0
+              ? "claim what is known: a larger difference, or a wider tolerance"
+              : "claim what the search can tell: a larger difference, or a wider tolerance; or add "
+                "`rolled out`, which takes seconds and tells more"};
 }
 
 /// The best play as a claim that is proved, or nothing where none is.
-std::string best_as_claim(const Judged& judged) {
-  if (!judged.rival || judged.lead.value + judged.error() > 0) return {};
-  return fmt::format("best play {}", to_text(judged.rival->play.play));
+std::string best_as_claim(const Judged& judged, std::string_view ending) {
+  if (!judged.rival || judged.lead + judged.error > 0) return {};
+  return fmt::format("best play {}{}", to_text(judged.rival->play), ending);
 }
 
-Answer check_best(const Ask& ask) {
-  const Ruling ruling = rule_on(ask.position(), ask.play("PLAY"), ask.names());
-  if (!ruling.allowed) return not_allowed(ask, ruling);
+/// The claimed play of an ask, judged, or why it cannot be.
+std::variant<Judged, Answer> judge_play(const Ask& ask, const Ruling& ruling, bool rolled_out,
+                                        double threshold) {
+  if (!ruling.allowed) return Answer{not_allowed(ask, ruling)};
   const auto valuation = valuation_for(ask);
-  if (const auto* none = std::get_if<Unanswerable>(&valuation)) return *none;
-  const Judged judged = judged_play(ask, std::get<judge::Valuation>(valuation), ruling.after);
-  const std::string play = to_text(ruling.play);
-  const bool by = ask.form() == 1;
+  if (const auto* none = std::get_if<Unanswerable>(&valuation)) return Answer{*none};
+  const auto& stakes = std::get<judge::Valuation>(valuation);
+  const std::vector<SearchedPlay> plays = searched_plays(ask, stakes, ruling.after);
+  return rolled_out ? judged_by_rollout(ask, stakes, plays, ruling.after, threshold)
+                    : judged_by_search(plays, ruling.after);
+}
+
+constexpr std::string_view rolled_out_ending = " rolled out";
+
+Answer check_best(const Ask& ask) {
+  const bool by = ask.form() == 1 || ask.form() == 3;
+  const bool rolled_out = ask.form() >= 2;
+  const std::string_view ending = rolled_out ? rolled_out_ending : std::string_view{};
   const double least = by ? ask.stated("VALUE").value : 0;
+  const Ruling ruling = rule_on(ask.position(), ask.play("PLAY"), ask.names());
+  const auto found = judge_play(ask, ruling, rolled_out, least);
+  if (const auto* answer = std::get_if<Answer>(&found)) return *answer;
+  const Judged& judged = std::get<Judged>(found);
+  const std::string play = to_text(ruling.play);
   if (by && !judged.rival) {
     return Unanswerable{"it is the only legal play, so there is nothing to compare it with",
                         "leave out what follows the play"};
   }
   const std::string truth =
-      judged.lead.value >= 0
+      judged.lead >= 0
           ? fmt::format("{}'s best play of {} is {}{}.", Name(ask, ask.side()), to_text(ask.roll()),
                         play, by ? fmt::format(", by at least {:.3g} points", least) : "")
           : fmt::format("{}'s best play of {} is {}.", Name(ask, ask.side()), to_text(ask.roll()),
-                        to_text(judged.rival->play.play));
-  switch (settle(judged.lead.value, judged.error(), least, std::numeric_limits<double>::max())) {
+                        to_text(judged.rival->play));
+  switch (settle(judged.lead, judged.error, least, std::numeric_limits<double>::max())) {
     case Settled::yes:
-      return Proved{truth, proof_of(judged), how_known(judged.lead.exact)};
+      return Proved{truth, proof_of(judged), judged.known};
     case Settled::open:
       return open(judged);
     case Settled::no:
       break;
   }
-  if (judged.lead.value - judged.error() >= 0) {
+  if (judged.lead - judged.error >= 0) {
     // The best, but not by so much.
-    const double safe = std::floor(100 * (judged.lead.value - judged.error())) / 100;
+    const double safe = std::floor(100 * (judged.lead - judged.error)) / 100;
     return Refuted{fmt::format("{} is the best play of {}, by {:.3f} points.", play,
-                               to_text(ask.roll()), judged.lead.value),
-                   proof_of(judged), "VALUE", fmt::format("best play {} by {:.2f}", play, safe)};
+                               to_text(ask.roll()), judged.lead),
+                   proof_of(judged), "VALUE",
+                   fmt::format("best play {} by {:.2f}{}", play, safe, ending)};
   }
-  return Refuted{truth, proof_of(judged), "PLAY", best_as_claim(judged)};
+  return Refuted{truth, proof_of(judged), "PLAY", best_as_claim(judged, ending)};
 }
 
 Answer check_cost(const Ask& ask) {
+  const bool rolled_out = ask.form() == 1;
+  const Stated& stated = ask.stated("VALUE");
   const Ruling ruling = rule_on(ask.position(), ask.play("PLAY"), ask.names());
-  if (!ruling.allowed) return not_allowed(ask, ruling);
-  const auto valuation = valuation_for(ask);
-  if (const auto* none = std::get_if<Unanswerable>(&valuation)) return *none;
-  const Judged judged = judged_play(ask, std::get<judge::Valuation>(valuation), ruling.after);
+  const auto found = judge_play(ask, ruling, rolled_out, -stated.value);
+  if (const auto* answer = std::get_if<Answer>(&found)) return *answer;
+  const Judged& judged = std::get<Judged>(found);
   const std::string play = to_text(ruling.play);
   // The best play costs nothing; any other what the best is worth more.
-  const bool is_best = judged.lead.value >= 0;
-  const double cost = is_best ? 0 : -judged.lead.value;
-  const double error = is_best ? std::max(0.0, judged.error() - judged.lead.value) : judged.error();
-  const Stated& stated = ask.stated("VALUE");
+  const bool is_best = judged.lead >= 0;
+  const double cost = is_best ? 0 : -judged.lead;
+  const double error = is_best ? std::max(0.0, judged.error - judged.lead) : judged.error;
   const std::string truth = fmt::format("{} costs {} {:.3f} points beside the best play.", play,
                                         ask.names()[ask.side()], cost);
   switch (settle(cost, error, stated.value - stated.tolerance, stated.value + stated.tolerance)) {
     case Settled::yes:
-      return Proved{truth, proof_of(judged), how_known(judged.lead.exact)};
+      return Proved{truth, proof_of(judged), judged.known};
     case Settled::open:
       return open(judged);
     case Settled::no:
       break;
   }
-  return Refuted{truth, proof_of(judged), "VALUE",
-                 fmt::format("costs {:.2f} +- {:.2f} with {}", cost,
-                             std::ceil(100 * (error + 0.006)) / 100, ask.text("PLAY"))};
+  return Refuted{
+      truth, proof_of(judged), "VALUE",
+      fmt::format("costs {:.2f} +- {:.2f} with {}{}", cost, std::ceil(100 * (error + 0.006)) / 100,
+                  ask.text("PLAY"), rolled_out ? rolled_out_ending : std::string_view{})};
 }
 
 }  // namespace
@@ -151,7 +230,9 @@ const ClaimKind best_play_claim{
     .forms = best_forms,
     .says =
         "No other play of the roll is worth more, without a further turn of the cube; with a "
-        "value, none comes within so many points a game of it.",
+        "value, none comes within so many points a game of it. `rolled out` plays the contenders "
+        "on "
+        "many times, which takes seconds the first time and settles closer plays.",
     .needs = ClaimKind::Needs::roll,
     .example_board = "start; light to play 3-1",
     .example = "best play 8/5 6/5 by 0.1",

@@ -86,6 +86,27 @@ TEST(SearchedClaims, SayTheNumbersOfTheSearch) {
   EXPECT_NE(found.diagnostics[0].truth.find(percent), std::string::npos) << told(found);
 }
 
+TEST(SearchedClaims, MayBeRolledOut) {
+  CountingMemo memo;
+  const char* claims =
+      "best play 8/5 6/5 by 0.1 rolled out\ncosts 0.01 +- 0.03 with 24/20 rolled out";
+  const Compilation found = with_memo("start; light to play 3-1", claims, memo);
+  EXPECT_EQ(ids(found), (std::vector<std::string>{"false-claim"})) << told(found);
+  const auto& proved = found.storyboard.chapters[0].parts[0].scene->claims;
+  ASSERT_EQ(proved.size(), 1U) << told(found);
+  EXPECT_EQ(proved[0].known.kind, HowKnown::Kind::sampled);
+  EXPECT_GT(proved[0].known.standard_error, 0);
+  EXPECT_NE(proved[0].proof.find("times with the same dice"), std::string::npos);
+  const int kept = memo.kept;
+  EXPECT_EQ(told(with_memo("start; light to play 3-1", claims, memo)), told(found));
+  EXPECT_EQ(memo.kept, kept);
+  // Where a table answers there is nothing to roll out.
+  EXPECT_EQ(
+      compile_claims("light 6x1 2x1; dark 1x2; light to play 6-1", "best play 6/off 2/1 rolled out")
+          .claims.proved,
+      1);
+}
+
 TEST(SearchedClaims, AreRememberedByTheirContent) {
   CountingMemo memo;
   const char* claims =
