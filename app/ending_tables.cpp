@@ -56,7 +56,20 @@ const TwoSidedTable<float>* EndingTables::large(const Board& board) {
 }
 
 Result<RaceAnswer, NoRace> EndingTables::race(const Board& board, Side on_roll) {
-  return race_answer(board, on_roll, {.large = large(board)});
+  auto answer = race_answer(board, on_roll, {.large = large(board)});
+  if (!answer.ok() || answer->win_known.kind == Certainty::Kind::exact) return answer;
+  // Checkers outside home are beyond the tables of races, but not beyond that of three checkers.
+  const int most = checkers_per_side - std::min(board.count(Side::light, off_place),
+                                                board.count(Side::dark, off_place));
+  if (most > three_checker_most) return answer;
+  const ThreeCheckerTable* table = three_checkers();
+  if (table == nullptr || !table->covers(board)) return answer;
+  answer.value().win = table->win(board, on_roll);
+  answer.value().cube = table->values(board, on_roll);
+  answer.value().win_known = {
+      Certainty::Kind::exact, three_checker_error,
+      "every position of the endgame with three checkers a side was solved"};
+  return answer;
 }
 
 const ThreeCheckerTable* EndingTables::three_checkers() {

@@ -15,6 +15,11 @@ namespace pointwright::app {
 /// working folder.
 std::filesystem::path tables_folder();
 
+/// The most checkers that a side may have left in the three-checker endgame.
+inline constexpr int three_checker_most = 3;
+/// Its chances lie within this of the truth: docs/endings.md states the residual that was reached.
+inline constexpr double three_checker_error = 1e-5;
+
 /// The tables of endings that this computer has: those made in memory, and the large ones in a
 /// folder, each opened and checked when first needed.
 class EndingTables {

@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "app/batch.hpp"
+#include "app/contact_ending.hpp"
 #include "app/numbers.hpp"
 #include "app/options.hpp"
 #include "app/verbs.hpp"
@@ -28,17 +29,23 @@ const Guide guide{
         "For a position in which the sides have passed each other: pips, mean number of rolls to "
         "bear off, effective pips (mean rolls times 49/6) and wastage of both sides, the chance to "
         "win, the chance of a gammon where a side has all its checkers left, and what the rules of "
-        "thumb that teachers use say about the cube, beside the exact answer where there is one. "
+        "thumb that teachers use say about the cube, each with its sum, beside the exact answer "
+        "where "
+        "there is one. "
         "docs/endings.md says where each number comes from.\n\n"
         "Pips, mean rolls and wastage are exact, each side alone. The winning chance is exact "
         "where a table holds both sides: up to six checkers each, all home, at once; up to ten if "
         "`pointwright tables build` has made that table. Otherwise the two sides' spreads of rolls "
         "are combined, and the answer states the error.\n\n"
-        "A position in which the sides can still meet is refused: its answer depends on hits.\n\n"
+        "A position in which the sides can still meet depends on hits. With at most three checkers "
+        "left on each side it is answered exactly, hits included, once `pointwright tables build "
+        "--three-checker` has made that table; others are refused.\n\n"
         "With --batch, each line of standard input is a position line and each line of the answer "
         "is {\"position\", \"on_roll\", \"light\", \"dark\", \"win\", \"known\", \"error\", "
-        "\"how\"}, with \"gammon\", \"cube\" and \"rules_of_thumb\" where they apply; a line that "
-        "cannot be answered gets {\"error\": …, \"input\": …} in its place.",
+        "\"how\"}, with \"gammon\", \"cube\" and \"rules_of_thumb\" where they apply. Where the "
+        "sides can still meet there is \"contact\": "
+        "true, and of each side the pips alone. A line that cannot be answered gets {\"error\": …, "
+        "\"input\": …} in its place.",
     .examples = {{.command = "pointwright race \"light 6x3 5x2 4x2; dark 6x4 5x3 3x1; light to "
                              "roll\"",
                   .shows = "A race of seven checkers against eight:"},
@@ -70,13 +77,11 @@ Result<Race, Faults> judged(const Position& position, EndingTables& tables) {
   const Side on_roll = *position.turn;
   const auto answer = tables.race(position.board, on_roll);
   if (!answer.ok()) {
-    const bool contact = answer.error() == NoRace::contact;
-    return Faults{{.id = contact ? "contact" : "no-race",
+    if (answer.error() == NoRace::contact) return Faults{contact_fault(position)};
+    return Faults{{.id = "no-race",
                    .where = {},
                    .reason = std::string{explain(answer.error())},
-                   .fix = contact ? "give a position in which the sides have passed each other; "
-                                    "`pointwright chances` counts hits"
-                                  : "give a position nearer to its end"}};
+                   .fix = "give a position nearer to its end"}};
   }
   Race race{.on_roll = on_roll, .answer = *answer, .leader = {}, .gammon = {}};
   for (const Side side : sides) {
@@ -104,8 +109,12 @@ bool may_double(const Position& position) {
          !(position.match && position.match->crawford);
 }
 
-RaceView view(const Position& position) {
-  return {position.board.of(*position.turn), position.board.of(opponent(*position.turn))};
+RaceTalk talk(const Position& position) {
+  const Side on_roll = *position.turn;
+  return {{position.board.of(on_roll), position.board.of(opponent(on_roll))},
+          std::string{name(on_roll)},
+          std::string{name(opponent(on_roll))},
+          position.cube.holder.has_value()};
 }
 
 std::string rules_text(const Position& position, const Race& race, const Io& io) {
@@ -124,14 +133,15 @@ std::string rules_text(const Position& position, const Race& race, const Io& io)
     result +=
         fmt::format("  {:<{}}  {}, exact\n", "The truth", widest, name(exact_advice(*cube, owned)));
   }
+  const RaceTalk asked = talk(position);
   for (const RuleOfThumb& rule : rules_of_thumb()) {
-    const CubeAdvice advice = rule.advise(view(position), owned);
+    const CubeAdvice advice = rule.advise(asked.race, owned);
     result += fmt::format("  {:<{}}  {}", rule.name, widest, name(advice));
     if (cube) {
       const double cost = cost_of(advice, *cube, owned);
       result += cost < 0.0005 ? ": right" : fmt::format(": costs {:.3f}", cost);
     }
-    result += "\n";
+    result += "\n" + wrapped(rule.sum(asked), io.width, 4);
   }
   if (!cube) {
     result += wrapped(
@@ -193,10 +203,12 @@ Json side_object(const RaceSide& side) {
 
 Json rules_object(const Position& position, const Race& race) {
   const bool owned = position.cube.holder.has_value();
+  const RaceTalk asked = talk(position);
   Json result = Json::array();
   for (const RuleOfThumb& rule : rules_of_thumb()) {
-    const CubeAdvice advice = rule.advise(view(position), owned);
-    Json entry{{"id", rule.id}, {"name", rule.name}, {"advice", name(advice)}};
+    const CubeAdvice advice = rule.advise(asked.race, owned);
+    Json entry{
+        {"id", rule.id}, {"name", rule.name}, {"advice", name(advice)}, {"sum", rule.sum(asked)}};
     if (race.answer.cube) entry["cost"] = rounded(cost_of(advice, *race.answer.cube, owned), 6);
     result.push_back(std::move(entry));
   }
@@ -250,10 +262,17 @@ int run_race(const RaceOptions& options, Io& io) {
   const auto question = ask_with_turn(options, io);
   if (!question.ok()) return complain(question.error(), options.json, io);
   const auto race = judged(question->position, tables);
-  if (!race.ok()) return complain(about(question->given, race.error()), options.json, io);
+  const auto ending = race.ok() ? std::nullopt : contact_ending(question->position, tables);
   if (!tables.fault().empty()) io.err << wrapped("note: " + harmless(tables.fault()), io.width);
+  if (!race.ok() && !ending) {
+    return complain(about(question->given, race.error()), options.json, io);
+  }
   if (options.json) {
-    io.out << to_line(object_of(question->position, *race)) << '\n';
+    io.out << to_line(ending ? contact_object(question->position, *ending)
+                             : object_of(question->position, *race))
+           << '\n';
+  } else if (ending) {
+    print_contact(question->position, *ending, io);
   } else {
     print_race(question->position, *race, io);
   }
@@ -264,8 +283,10 @@ int run_race(const RaceOptions& options, Io& io) {
 
 Result<Json, Faults> race_object(const Position& position, EndingTables& tables) {
   const auto race = judged(position, tables);
-  if (!race.ok()) return race.error();
-  return object_of(position, *race);
+  if (race.ok()) return object_of(position, *race);
+  if (const auto ending = contact_ending(position, tables))
+    return contact_object(position, *ending);
+  return race.error();
 }
 
 Result<Json, Failure> answer_race(std::string_view line, EndingTables& tables) {

@@ -2,128 +2,80 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
-#include "chance/race.hpp"
+#include "chance/race_counts.hpp"
+#include "chance/rule_sums.hpp"
 
 namespace pointwright {
 namespace {
 
-int pips(const Camp& camp) {
-  int sum = 0;
-  for (std::size_t place = 1; place < camp.size(); ++place) {
-    sum += static_cast<int>(place) * camp[place];
-  }
-  return sum;
-}
-
-int checkers_left(const Camp& camp) {
-  int sum = 0;
-  for (std::size_t place = 1; place < camp.size(); ++place) sum += camp[place];
-  return sum;
-}
-
-int gaps(const Camp& camp, std::size_t first, std::size_t last) {
-  int empty = 0;
-  for (std::size_t point = first; point <= last; ++point) empty += camp[point] == 0 ? 1 : 0;
-  return empty;
-}
+using race_counts::checkers_left;
+using race_counts::pips;
 
 CubeAdvice advice(bool offer, bool take) {
   if (!offer) return CubeAdvice::hold;
   return take ? CubeAdvice::offer_take : CubeAdvice::offer_drop;
 }
 
-/// By how much the other side is behind, in hundredths of the count of the side on roll.
-CubeAdvice by_per_cent(double own, double other, bool owned) {
-  const double lead = 100 * (other - own);
-  return advice(lead >= (owned ? 9 : 8) * own, lead <= 12 * own);
+/// By how much the other side is behind, in hundredths of the count of the side on roll. Both sides
+/// of each comparison are multiplied by that count, so that whole numbers decide.
+RuleReading by_per_cent(double own, double other, bool owned) {
+  return {100 * (other - own), (owned ? 9 : 8) * own, 12 * own};
 }
 
-CubeAdvice eight_nine_twelve(const RaceView& race, bool owned) {
+RuleReading eight_nine_twelve(const RaceView& race, bool owned) {
   return by_per_cent(pips(race.on_roll), pips(race.waiting), owned);
 }
 
-double thorp_count(const Camp& camp) {
-  return pips(camp) + 2 * checkers_left(camp) + camp[1] - (6 - gaps(camp, 1, 6));
+RuleReading thorp(const RaceView& race, bool owned) {
+  double own = race_counts::thorp(race.on_roll);
+  if (own > race_counts::thorp_long) own *= 1.1;
+  return {race_counts::thorp(race.waiting) - own, owned ? -1.0 : -2.0, 2};
 }
 
-CubeAdvice thorp(const RaceView& race, bool owned) {
-  double own = thorp_count(race.on_roll);
-  if (own > 30) own *= 1.1;
-  const double behind = own - thorp_count(race.waiting);
-  return advice(behind <= (owned ? 1 : 2), behind >= -2);
+RuleReading keith(const RaceView& race, bool owned) {
+  const int own =
+      race_counts::with_seventh(pips(race.on_roll) + race_counts::keith_extra(race.on_roll));
+  const int other = pips(race.waiting) + race_counts::keith_extra(race.waiting);
+  return {static_cast<double>(other - own), owned ? -3.0 : -4.0, -2};
 }
 
-double keith_count(const Camp& camp) {
-  return pips(camp) + 2 * std::max(0, camp[1] - 1) + std::max(0, camp[2] - 1) +
-         std::max(0, camp[3] - 3) + gaps(camp, 4, 6);
-}
-
-CubeAdvice keith(const RaceView& race, bool owned) {
-  const double own = std::floor(keith_count(race.on_roll) * 8 / 7);
-  const double behind = own - keith_count(race.waiting);
-  return advice(behind <= (owned ? 3 : 4), behind >= 2);
-}
-
-double ward_extra(const Camp& camp) {
-  int crossovers = 0;
-  for (std::size_t place = last_home_point + 1; place < camp.size(); ++place) {
-    crossovers += camp[place] * ((static_cast<int>(place) - 1) / 6);
-  }
-  return 2 * std::max(0, camp[1] - 2) + std::max(0, camp[2] - 2) + std::max(0, camp[3] - 3) +
-         gaps(camp, 4, 6) + 0.5 * crossovers;
-}
-
-CubeAdvice ward(const RaceView& race, bool owned) {
+RuleReading ward(const RaceView& race, bool owned) {
   const int more = checkers_left(race.on_roll) - checkers_left(race.waiting);
-  const double own = pips(race.on_roll) + ward_extra(race.on_roll) + 2 * std::max(0, more);
-  const double other = pips(race.waiting) + ward_extra(race.waiting) + 2 * std::max(0, -more);
+  const double own =
+      pips(race.on_roll) + race_counts::ward_extra(race.on_roll) + 2 * std::max(0, more);
+  const double other =
+      pips(race.waiting) + race_counts::ward_extra(race.waiting) + 2 * std::max(0, -more);
   return by_per_cent(own, other, owned);
 }
 
-CubeAdvice kleinman(const RaceView& race, bool owned) {
+RuleReading kleinman(const RaceView& race, bool owned) {
   const int own = pips(race.on_roll);
   const int other = pips(race.waiting);
   const double lead = other - own + 4;
   const double spread = std::max(1, own + other - 4);
-  const double metric = lead > 0 ? lead * lead / spread : 0;
-  return advice(metric >= (owned ? 0.61 : 0.44), metric <= 1.2);
+  return {lead > 0 ? lead * lead / spread : 0, owned ? 0.61 : 0.44, 1.2};
 }
 
-/// The most pips by which a side may be behind and take, for a count of the side on roll.
-double last_take(double count) {
-  return count <= 62 ? std::floor((count - 5) / 7) : std::floor(count / 10 + 1);
-}
-
-CubeAdvice rule_of_62(const RaceView& race, bool owned) {
+RuleReading rule_of_62(const RaceView& race, bool owned) {
   const int own = pips(race.on_roll);
-  const double behind = pips(race.waiting) - own;
-  const double take = last_take(own);
-  return advice(behind >= take - (owned ? 2 : 3), behind <= take);
+  const double take = race_counts::last_take(own);
+  return {static_cast<double>(pips(race.waiting) - own), take - (owned ? 2 : 3), take};
 }
 
-double effective(const Camp& camp) {
-  const BearoffFamily& home = home_table().family();
-  if (home.contains(camp)) return home_table().mean(home.rank(camp)) * mean_roll_pips;
-  const auto side = race_side(camp);
-  return side ? side->effective_pips : pips(camp) + 8.0;
-}
-
-CubeAdvice effective_pips(const RaceView& race, bool owned) {
-  // The wastage of the least wasteful positions is about 7; without it counts are as in rule 62.
-  constexpr double least_wastage = 7;
-  const double own = std::max(0.0, effective(race.on_roll) - least_wastage);
-  const double behind = effective(race.waiting) - least_wastage - own;
-  const double take = own <= 62 ? (own - 5) / 7 : own / 10 + 1;
-  return advice(behind >= take - (owned ? 2 : 3), behind <= take);
+RuleReading effective_pips(const RaceView& race, bool owned) {
+  const double own =
+      std::max(0.0, race_counts::effective(race.on_roll) - race_counts::least_wastage);
+  const double behind = race_counts::effective(race.waiting) - race_counts::least_wastage - own;
+  const double take = own <= race_counts::low_wastage_short ? (own - 5) / 7 : own / 10 + 1;
+  return {behind, take - (owned ? 2 : 3), take};
 }
 
 constexpr std::array<RuleOfThumb, 7> all_rules{{
     {"8-9-12", "The 8-9-12 per cent rule",
      "Take the lead as a part of the count of the side on roll. Double from 8 per cent, redouble "
      "from 9; take up to 12.",
-     "common practice; thresholds from memory", eight_nine_twelve},
+     "common practice; thresholds from memory", eight_nine_twelve, rule_sums::per_cent},
     {"thorp", "Thorp's count",
      "Pips, plus 2 for each checker left, plus 1 for each checker on the 1-point, less 1 for each "
      "home point held. If the side on roll counts more than 30, add a tenth to it. Double if it is "
@@ -131,40 +83,48 @@ constexpr std::array<RuleOfThumb, 7> all_rules{{
      "below.",
      "E. Thorp, \"Backgammon: the optimal strategy for the pure running game\", 1975 conference "
      "paper; details from memory",
-     thorp},
+     thorp, rule_sums::thorp},
     {"ward", "Ward's count",
      "Pips, plus 2 for each checker left more than the other side has; plus 2 for each checker "
      "beyond two on the 1-point, 1 beyond two on the 2-point, 1 beyond three on the 3-point; plus "
      "1 "
      "for each gap on the 4-, 5- and 6-points; plus half for each crossover still to make. Then as "
      "the 8-9-12 rule.",
-     "J. Ward, 1980s; from memory, thresholds taken over from the 8-9-12 rule", ward},
+     "J. Ward, 1980s; from memory, thresholds taken over from the 8-9-12 rule", ward,
+     rule_sums::ward},
     {"keith", "Keith's count",
      "Pips, plus 2 for each checker beyond one on the 1-point, 1 beyond one on the 2-point, 1 "
      "beyond three on the 3-point, 1 for each gap on the 4-, 5- and 6-points. Add a seventh to the "
      "count of the side on roll, rounded down. Double if it is not more than 4 above the other, "
      "redouble if not more than 3; take if it is at least 2 above.",
-     "T. Keith, \"Cube Handling in Noncontact Positions\", 2004; from memory", keith},
+     "T. Keith, \"Cube Handling in Noncontact Positions\", 2004; from memory", keith,
+     rule_sums::keith},
     {"kleinman", "Kleinman's metric",
      "(D + 4)²/(S - 4), D the lead and S the sum of counts. Double from 0.44, redouble from 0.61; "
      "take up to 1.2.",
-     "D. Kleinman, formula as in the project's references; thresholds from memory", kleinman},
+     "D. Kleinman, formula as in the project's references; thresholds from memory", kleinman,
+     rule_sums::kleinman},
     {"effective", "The effective pip count",
      "Mean rolls times 49/6 for both sides, from the table of one side, less 7 each; then as the "
      "rule for low wastage, without rounding.",
      "W. Trice, Backgammon Boot Camp; from memory. The subtraction of 7, the wastage of the least "
      "wasteful positions, is ours",
-     effective_pips},
+     effective_pips, rule_sums::effective},
     {"low-wastage", "The rule for low-wastage positions",
      "With at most 62 pips the other side may take when it is behind by a seventh of the count "
      "less "
      "5, with more by a tenth plus 1, rounded down. Redouble from 2 pips short of that, double "
      "from "
      "3.",
-     "W. Trice, Backgammon Boot Camp (\"rule 62\"); from memory", rule_of_62},
+     "W. Trice, Backgammon Boot Camp (\"rule 62\"); from memory", rule_of_62,
+     rule_sums::low_wastage},
 }};
 
 }  // namespace
+
+CubeAdvice RuleReading::advice() const {
+  return pointwright::advice(lead >= offer_from, lead <= take_to);
+}
 
 std::string_view name(CubeAdvice advice) {
   switch (advice) {

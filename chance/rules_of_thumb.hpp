@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <optional>
 #include <span>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -26,14 +27,38 @@ struct RaceView {
   Camp waiting;
 };
 
+/// What a rule finds: by how much the side on roll leads, in the rule's own measure, and the leads
+/// that decide.
+struct RuleReading {
+  double lead = 0;
+  double offer_from = 0;  ///< double (or redouble) from here on
+  double take_to = 0;     ///< the other side takes up to here
+
+  [[nodiscard]] CubeAdvice advice() const;
+};
+
+/// A race that is talked about: what the two sides are called, and where the cube is.
+struct RaceTalk {
+  RaceView race;
+  std::string on_roll_name;
+  std::string waiting_name;
+  bool owned = false;  ///< the side on roll holds the cube
+};
+
 /// A rule that teachers use to decide about the cube in a race.
 struct RuleOfThumb {
   std::string_view id;
   std::string_view name;
   std::string_view statement;  ///< how it is done, for people
   std::string_view source;
-  /// The advice with the cube in the middle, or (owned) with the cube on the side on roll.
-  CubeAdvice (*advise)(const RaceView& race, bool owned);
+  /// The reading with the cube in the middle, or (owned) with the cube on the side on roll.
+  RuleReading (*read)(const RaceView& race, bool owned);
+  /// The same written out as a sum.
+  std::string (*sum)(const RaceTalk& talk);
+
+  [[nodiscard]] CubeAdvice advise(const RaceView& race, bool owned) const {
+    return read(race, owned).advice();
+  }
 };
 
 std::span<const RuleOfThumb> rules_of_thumb();
