@@ -9,7 +9,7 @@ namespace {
 std::string field(const std::string& text) {
   const bool formula =
       !text.empty() && std::string_view("=+-@\t\r").find(text[0]) != std::string_view::npos;
-  const std::string guarded = formula ? "'" + text : text;
+  std::string guarded = formula ? "'" + text : text;
   if (guarded.find_first_of(",\"\r\n") == std::string::npos) {
     return guarded;
   }

@@ -52,7 +52,7 @@ struct EnumNames<Question::Kind> {
 
 /// The name under which the schema defines a struct.
 template <class Struct>
-constexpr std::string_view struct_name = "";
+constexpr std::string_view struct_name;
 template <>
 inline constexpr std::string_view struct_name<Inline> = "inline";
 template <>
