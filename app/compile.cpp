@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <optional>
 
 #include "app/claim_memory.hpp"
@@ -14,16 +15,30 @@ namespace fs = std::filesystem;
 
 constexpr std::string_view course_file = "course.yaml";
 
+/// Whether a name in the folder is a link to somewhere else.
+bool leads_out(const fs::path& folder, const std::string& name) {
+  std::error_code error;
+  const fs::path home = fs::canonical(folder.empty() ? "." : folder, error);
+  if (error) return false;
+  const fs::path file = fs::weakly_canonical(home / name, error);
+  return error ||
+         std::mismatch(home.begin(), home.end(), file.begin(), file.end()).first != home.end();
+}
+
 /// A host that reads the files of one folder.
-lesson::Host host_of(const fs::path& folder, lesson::Memo& memo) {
-  return {.read = [folder](const std::string& name) -> Result<std::string, lesson::ReadFailure> {
-            // One byte more than the compiler takes, so that it sees that a file is too large.
-            const auto contents = read_file(folder / name, lesson::largest_file + 1);
-            if (!contents.ok())
-              return lesson::ReadFailure{.reason = contents.error().faults.front().reason};
-            return *contents;
-          },
-          .memo = &memo};
+lesson::Host host_of(const fs::path& folder, lesson::Memo& memo, Reach reach) {
+  return {
+      .read = [folder, reach](const std::string& name) -> Result<std::string, lesson::ReadFailure> {
+        if (reach == Reach::folder && leads_out(folder, name))
+          return lesson::ReadFailure{.reason =
+                                         "it is a symbolic link that leads out of the folder"};
+        // One byte more than the compiler takes, so that it sees that a file is too large.
+        const auto contents = read_file(folder / name, lesson::largest_file + 1);
+        if (!contents.ok())
+          return lesson::ReadFailure{.reason = contents.error().faults.front().reason};
+        return *contents;
+      },
+      .memo = &memo};
 }
 
 /// "1 claim", "2 claims".
@@ -62,14 +77,14 @@ lesson::Diagnostic located(lesson::Diagnostic diagnostic, const Compiled& compil
 
 }  // namespace
 
-Result<Compiled, Failure> compile(const fs::path& source) {
+Result<Compiled, Failure> compile(const fs::path& source, Reach reach) {
   ClaimMemory memory(memory_folder());
-  auto compiled = compile(source, memory);
+  auto compiled = compile(source, memory, reach);
   memory.save();
   return compiled;
 }
 
-Result<Compiled, Failure> compile(const fs::path& source, lesson::Memo& memo) {
+Result<Compiled, Failure> compile(const fs::path& source, lesson::Memo& memo, Reach reach) {
   std::error_code error;
   const fs::file_status status = fs::status(source, error);
   if (!fs::exists(status)) {
@@ -82,10 +97,10 @@ Result<Compiled, Failure> compile(const fs::path& source, lesson::Memo& memo) {
                      fmt::format("`{}` is a folder without a {}", source.string(), course_file),
                      "name a course folder, or a single lesson file in this one");
     }
-    return Compiled{lesson::compile_course(host_of(source, memo)), source};
+    return Compiled{lesson::compile_course(host_of(source, memo, reach)), source};
   }
   const fs::path folder = source.parent_path();
-  const lesson::Host host = host_of(folder, memo);
+  const lesson::Host host = host_of(folder, memo, reach);
   const std::string file = source.filename().string();
   if (file == course_file) return Compiled{lesson::compile_course(host), folder};
   return Compiled{lesson::compile_lesson(host, file), folder};

@@ -16,13 +16,18 @@ struct Compiled : lesson::Compilation {
   std::filesystem::path folder;
 };
 
+/// Which files may be read: those to which a name in the folder leads, or only those in it.
+enum class Reach { anywhere, folder };
+
 /// Compiles a lesson file, a course folder, or a course by its course.yaml. Whatever is wrong
 /// inside is in the compilation; the failure is that there is nothing of that name.
 /// What was searched for claims is remembered in the user's cache: see app/claim_memory.hpp.
-Result<Compiled, Failure> compile(const std::filesystem::path& source);
+Result<Compiled, Failure> compile(const std::filesystem::path& source,
+                                  Reach reach = Reach::anywhere);
 
 /// The same with another memory.
-Result<Compiled, Failure> compile(const std::filesystem::path& source, lesson::Memo& memo);
+Result<Compiled, Failure> compile(const std::filesystem::path& source, lesson::Memo& memo,
+                                  Reach reach = Reach::anywhere);
 
 /// Prints every diagnostic to `io.err`, with its file's path from the current folder.
 void print_diagnostics(const Compiled& compiled, Io& io);

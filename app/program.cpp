@@ -34,6 +34,7 @@ Failure unknown_verb(const Program& program, const std::string& word) {
 Program::Program() {
   declare_check(*this);
   declare_build(*this);
+  declare_serve(*this);
   declare_table(*this);
   declare_bench(*this);
   declare_draw(*this);

@@ -24,5 +24,6 @@ void declare_find(Program& program);
 void declare_drill(Program& program);
 void declare_table(Program& program);
 void declare_bench(Program& program);
+void declare_serve(Program& program);
 
 }  // namespace pointwright::app

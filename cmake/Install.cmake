@@ -57,7 +57,7 @@ set(CPACK_DEBIAN_PROGRAM_PACKAGE_RECOMMENDS "ffmpeg")
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME libpointwright-dev)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS
-  "libfmt-dev, nlohmann-json3-dev, libyaml-cpp-dev, libcmark-gfm-dev, libcmark-gfm-extensions-dev, libssl-dev, libpango1.0-dev, libcairo2-dev, pkg-config")
+  "libfmt-dev, nlohmann-json3-dev, libyaml-cpp-dev, libcmark-gfm-dev, libcmark-gfm-extensions-dev, libssl-dev, libcpp-httplib-dev, libpango1.0-dev, libcairo2-dev, pkg-config")
 set(CPACK_COMPONENT_PROGRAM_DESCRIPTION
   "workbench for people who teach backgammon
  Proves the claims in a backgammon lesson and makes from the proved text

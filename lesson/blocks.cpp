@@ -100,7 +100,7 @@ class BlockReader {
     }
     std::vector<Prose> prose;
     prose_.read_block(node, prose);
-    for (Prose& block : prose) result_.blocks.emplace_back(std::move(block));
+    for (Prose& block : prose) result_.blocks.push_back({std::move(block), line_of(node)});
   }
 
   /// How many marks the fence of a code block has; 0 if it is indented instead.
@@ -189,7 +189,7 @@ class BlockReader {
                   fmt::format("this {} block has nothing in it",
                               block_names[static_cast<std::size_t>(*kind)]));
     }
-    result_.blocks.emplace_back(std::move(block));
+    result_.blocks.push_back({std::move(block), first});
     return true;
   }
 

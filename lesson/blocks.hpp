@@ -22,7 +22,11 @@ struct Fenced {
   std::vector<TextSpan> lines;  ///< each line that is not blank, trimmed
 };
 
-using Block = std::variant<Prose, Fenced>;
+/// A block and the line, from 1, on which it begins.
+struct Block {
+  std::variant<Prose, Fenced> content;
+  int line = 1;
+};
 
 struct Blocks {
   std::optional<TextSpan> front_matter;  ///< the lines between the two `---`

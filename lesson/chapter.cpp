@@ -87,7 +87,7 @@ class ChapterCompiler {
 }  // namespace
 
 Chapter compile_chapter(const SideNames& sides, Tally& claims, Tally& answers, Memo* memo,
-                        Report& report) {
+                        Report& report, std::vector<int>& part_lines) {
   const SourceText& source = report.source();
   Chapter chapter;
   chapter.file = source.name();
@@ -101,8 +101,10 @@ Chapter compile_chapter(const SideNames& sides, Tally& claims, Tally& answers, M
     if (front.sides) chapter.names = *front.sides;
   }
   ChapterCompiler compiler(chapter, claims, answers, memo, report);
-  for (const Block& block : blocks.blocks)
-    std::visit([&](const auto& content) { compiler.add(content); }, block);
+  for (const Block& block : blocks.blocks) {
+    std::visit([&](const auto& content) { compiler.add(content); }, block.content);
+    part_lines.resize(chapter.parts.size(), block.line);
+  }
   return chapter;
 }
 

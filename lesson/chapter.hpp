@@ -8,7 +8,8 @@ namespace pointwright::lesson {
 
 /// Compiles one lesson file: blocks -> checked lesson -> chapter of the storyboard.
 /// `sides` are the course's names for the sides, used if the file gives none; `memo` may be null.
+/// `part_lines` becomes the lines on which its parts begin.
 Chapter compile_chapter(const SideNames& sides, Tally& claims, Tally& answers, Memo* memo,
-                        Report& report);
+                        Report& report, std::vector<int>& part_lines);
 
 }  // namespace pointwright::lesson

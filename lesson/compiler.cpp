@@ -78,8 +78,9 @@ class Compiler {
     const SourceText source(file, std::move(content));
     Report report(source);
     if (check_text(text, report)) {
-      result_.storyboard.chapters.push_back(
-          compile_chapter(sides, result_.claims, result_.answers, host_.memo, report));
+      result_.storyboard.chapters.push_back(compile_chapter(sides, result_.claims, result_.answers,
+                                                            host_.memo, report,
+                                                            result_.part_lines.emplace_back()));
     }
     keep(source, report, result_.sources.size() + 1);
   }

@@ -48,6 +48,8 @@ enum class Outcome {
 struct Compilation {
   /// What was understood. Outputs are made from it only if `outcome() == Outcome::proved`.
   Storyboard storyboard;
+  /// For each chapter of the storyboard the lines, from 1, on which its parts begin.
+  std::vector<std::vector<int>> part_lines;
   std::vector<Diagnostic> diagnostics;  ///< by cause, then in the order of the course
   std::vector<SourceText> sources;      ///< every text that was read
   Tally claims;

@@ -5,6 +5,7 @@
 #include "studio/assets.hpp"
 #include "studio/page_head.hpp"
 #include "studio/page_parts.hpp"
+#include "studio/preview.hpp"
 
 namespace pointwright {
 
@@ -80,7 +81,8 @@ void write_turn(std::string& out, const Storyboard& storyboard, std::size_t numb
 }
 
 std::optional<PageFault> write_chapter(std::string& out, const Storyboard& storyboard,
-                                       std::size_t number, BoardWriter& boards) {
+                                       std::size_t number, BoardWriter& boards,
+                                       const Preview* preview) {
   const Chapter& chapter = storyboard.chapters[number];
   const std::string id = html_id(chapter.id);
   ProseWriter prose(storyboard.chapters);
@@ -94,6 +96,13 @@ std::optional<PageFault> write_chapter(std::string& out, const Storyboard& story
     out += fmt::format("<p class=\"lead\">{}</p>\n", escaped(chapter.summary));
   }
   out += "</header>\n";
+  std::size_t parts = 0;
+  const auto notes = [&] {
+    if (preview != nullptr) {
+      write_notes(out, *preview, AuthorNote::Place{number, parts});
+    }
+  };
+  notes();
   for (const Part& part : chapter.parts) {
     std::optional<PageFault> fault;
     if (part.prose) {
@@ -106,6 +115,8 @@ std::optional<PageFault> write_chapter(std::string& out, const Storyboard& story
     if (fault) {
       return fault;
     }
+    ++parts;
+    notes();
   }
   write_turn(out, storyboard, number);
   out += "</article>\n";
@@ -114,38 +125,53 @@ std::optional<PageFault> write_chapter(std::string& out, const Storyboard& story
 
 }  // namespace
 
-Result<std::string, PageFault> page_html(const Storyboard& storyboard, const LiveParts* live) {
+Result<std::string, PageFault> page_html(const Storyboard& storyboard, const LiveParts* live,
+                                         const Preview* preview) {
   BoardWriter boards;
   std::string chapters;
   for (std::size_t number = 0; number < storyboard.chapters.size(); ++number) {
-    if (auto fault = write_chapter(chapters, storyboard, number, boards)) {
+    if (auto fault = write_chapter(chapters, storyboard, number, boards, preview)) {
       return std::move(*fault);
     }
   }
   std::string out;
+  std::vector<std::string_view> scripts{assets::page_js};
+  std::string style = style_sheet(assets::page_css, live);
+  if (preview != nullptr) {
+    scripts.push_back(preview->script);
+    style += preview->style;
+  }
   write_head(out,
              {.title = storyboard.title,
               .author = storyboard.author,
               .summary = storyboard.summary,
               .language = storyboard.language,
               .course = html_id(storyboard.title),
-              .style = style_sheet(assets::page_css, live),
-              .scripts = {assets::page_js}},
+              .preview = preview == nullptr ? std::string{} : preview->version,
+              .style = std::move(style),
+              .scripts = std::move(scripts)},
              live);
   out += "<body>\n<a class=\"skip\" href=\"#main\">Skip to the text</a>\n";
   boards.shared(out);
+  std::string notes;
+  if (preview != nullptr) {
+    write_note_list(notes, *preview);
+  }
   out += fmt::format(
       "<header class=\"masthead\">\n<h1><a href=\"#contents\">{}</a></h1>\n<nav "
       "aria-label=\"Page\">"
       "<a class=\"to-contents\" href=\"#contents\">Contents</a> <button type=\"button\" "
       "class=\"theme control\" aria-pressed=\"false\">Dark</button></nav>\n</header>\n"
-      "<main id=\"main\" tabindex=\"-1\">\n",
-      escaped(storyboard.title));
+      "{}<main id=\"main\" tabindex=\"-1\">\n",
+      escaped(storyboard.title), notes);
   write_cover(out, storyboard);
   out += chapters;
   out += "</main>\n<p class=\"spoken\" role=\"status\"></p>\n";
   out += fmt::format("<script>{}</script>\n", assets::page_js);
   write_live(out, live);
+  if (preview != nullptr) {
+    out += fmt::format("<script>{}</script>\n", preview->script);
+  }
   out += "</body>\n</html>\n";
   return out;
 }

@@ -23,11 +23,16 @@ struct LiveParts {
   std::string_view style;   ///< further CSS
 };
 
+struct Preview;
+
 /// Makes one HTML file of a course: it opens from disk, fetches nothing, and stands under its own
 /// content security policy. Without scripts everything can still be read. Every text of the
 /// storyboard is escaped. Equal input gives equal bytes. With `live`, boards can be played on.
+/// With `preview` (studio/preview.hpp) it is the page of a lesson that is being written, and asks
+/// the address that it came from for news.
 Result<std::string, PageFault> page_html(const Storyboard& storyboard,
-                                         const LiveParts* live = nullptr);
+                                         const LiveParts* live = nullptr,
+                                         const Preview* preview = nullptr);
 
 /// Makes one HTML file of a program for the browser, such as the table: a masthead, an empty main
 /// part which its script fills, and the same policy. Without scripts it says what it needs.

@@ -21,6 +21,9 @@ std::string policy(const PageHead& head, const LiveParts* live) {
     scripts += fmt::format(" 'sha256-{}' 'wasm-unsafe-eval'", sha256_base64(live->script));
     more = "worker-src blob:; img-src blob:; ";
   }
+  if (!head.preview.empty()) {
+    more += "connect-src 'self'; ";
+  }
   return fmt::format(
       "default-src 'none'; style-src 'sha256-{}'; script-src{}; {}base-uri 'none'; form-action "
       "'none'",
@@ -55,9 +58,10 @@ std::string style_sheet(std::string_view page, const LiveParts* live) {
 }
 
 void write_head(std::string& out, const PageHead& head, const LiveParts* live) {
-  out += fmt::format("<!doctype html>\n<html lang=\"{}\"{}>\n<head>\n<meta charset=\"utf-8\">\n",
+  out += fmt::format("<!doctype html>\n<html lang=\"{}\"{}{}>\n<head>\n<meta charset=\"utf-8\">\n",
                      escaped(head.language),
-                     head.course.empty() ? "" : fmt::format(" data-course=\"{}\"", head.course));
+                     head.course.empty() ? "" : fmt::format(" data-course=\"{}\"", head.course),
+                     head.preview.empty() ? "" : fmt::format(" data-preview=\"{}\"", head.preview));
   out += fmt::format("<meta http-equiv=\"Content-Security-Policy\" content=\"{}\">\n",
                      policy(head, live));
   write_meta(out, "viewport", "width=device-width, initial-scale=1");

@@ -15,7 +15,8 @@ struct PageHead {
   std::string author;
   std::string summary;
   std::string language = "en";
-  std::string course;  ///< names what a reader's browser keeps; empty: nothing is kept
+  std::string course;   ///< names what a reader's browser keeps; empty: nothing is kept
+  std::string preview;  ///< version of a page that looks out for the next one; else empty
   std::string style;
   std::vector<std::string_view> scripts;  ///< that stand in the page, besides the live one
 };
