@@ -30,6 +30,15 @@ std::string html_id(std::string_view text) {
   return id.empty() ? "part" : id;
 }
 
+std::string chapter_address(const Chapter& chapter, Chapters chapters) {
+  const std::string id = html_id(chapter.id);
+  return chapters == Chapters::in_the_page ? "#" + id : "chapter-" + id + ".html";
+}
+
+std::string contents_address(Chapters chapters) {
+  return chapters == Chapters::in_the_page ? "#contents" : "index.html";
+}
+
 bool is_safe_link(std::string_view address) {
   const bool clean = std::ranges::all_of(
       address, [](char c) { return static_cast<unsigned char>(c) > 0x20 && c != '\\'; });
@@ -51,7 +60,7 @@ std::string ProseWriter::link_target(std::string_view href) const {
   const std::string_view file = href.substr(0, href.find('#'));
   const auto chapter = std::ranges::find_if(
       chapters_, [&](const Chapter& each) { return !file.empty() && each.file == file; });
-  return chapter == chapters_.end() ? std::string(href) : "#" + html_id(chapter->id);
+  return chapter == chapters_.end() ? std::string(href) : chapter_address(*chapter, found_);
 }
 
 void ProseWriter::word(std::string& out, const Inline& word) const {

@@ -15,12 +15,19 @@ std::string html_id(std::string_view text);
 /// Whether an address may stand in a link: http, https, mailto, or relative without a host.
 bool is_safe_link(std::string_view address);
 
+/// Where a chapter is found: in the same page, or in a page of its own beside it.
+enum class Chapters { in_the_page, in_pages_of_their_own };
+std::string chapter_address(const Chapter& chapter, Chapters chapters);
+/// The same of the list of contents.
+std::string contents_address(Chapters chapters);
+
 /// Turns words and blocks of prose into HTML. Headings go down by one level and never skip one, so
 /// that a chapter's title stays above them.
 class ProseWriter {
  public:
   /// `chapters` are those that relative links may lead to. Lives no longer than they do.
-  explicit ProseWriter(const std::vector<Chapter>& chapters) : chapters_(chapters) {}
+  explicit ProseWriter(const std::vector<Chapter>& chapters, Chapters found = Chapters::in_the_page)
+      : chapters_(chapters), found_(found) {}
 
   void words(std::string& out, const std::vector<Inline>& words) const;
   void block(std::string& out, const Prose& prose);
@@ -35,6 +42,7 @@ class ProseWriter {
   [[nodiscard]] std::string link_target(std::string_view href) const;
 
   const std::vector<Chapter>& chapters_;
+  Chapters found_;
   int last_level_ = 2;
 };
 

@@ -19,15 +19,24 @@ std::string policy(const PageHead& head, const LiveParts* live) {
   std::string more;
   if (live != nullptr) {
     scripts += fmt::format(" 'sha256-{}' 'wasm-unsafe-eval'", sha256_base64(live->script));
-    more = "worker-src blob:; img-src blob:; ";
+    more = head.files == nullptr ? "worker-src blob:; img-src blob:; "
+                                 : "worker-src 'self'; connect-src 'self'; img-src blob:; ";
   }
   if (!head.preview.empty()) {
     more += "connect-src 'self'; ";
   }
   return fmt::format(
-      "default-src 'none'; style-src 'sha256-{}'; script-src{}; {}base-uri 'none'; form-action "
+      "default-src 'none'; style-src {}; script-src{}; {}base-uri 'none'; form-action "
       "'none'",
-      sha256_base64(head.style), scripts, more);
+      head.files == nullptr ? fmt::format("'sha256-{}'", sha256_base64(head.style)) : "'self'",
+      scripts, more);
+}
+
+/// A script of a file, which the policy admits by its digest (W3C, Content Security Policy Level 3,
+/// section 8.4).
+std::string file_script(std::string_view name, std::string_view contents) {
+  return fmt::format("<script src=\"{}\" integrity=\"sha256-{}\"></script>\n", name,
+                     sha256_base64(contents));
 }
 
 void write_meta(std::string& out, std::string_view name, std::string_view content) {
@@ -69,12 +78,32 @@ void write_head(std::string& out, const PageHead& head, const LiveParts* live) {
   write_meta(out, "generator", "Pointwright");
   write_meta(out, "author", head.author);
   write_meta(out, "description", head.summary);
-  out += fmt::format("<title>{}</title>\n<style>{}</style>\n</head>\n", escaped(head.title),
-                     head.style);
+  out += fmt::format("<title>{}</title>\n", escaped(head.title));
+  if (head.files == nullptr) {
+    out += fmt::format("<style>{}</style>\n</head>\n", head.style);
+  } else {
+    out += fmt::format("<link rel=\"stylesheet\" href=\"{}\" integrity=\"sha256-{}\">\n</head>\n",
+                       head.files->style, sha256_base64(head.style));
+  }
 }
 
-void write_live(std::string& out, const LiveParts* live) {
+void write_script(std::string& out, const PageHead& head, std::size_t number) {
+  const std::string_view script = head.scripts[number];
+  out += head.files == nullptr ? fmt::format("<script>{}</script>\n", script)
+                               : file_script(head.files->scripts[number], script);
+}
+
+void write_live(std::string& out, const LiveParts* live, const PageFiles* files) {
   if (live == nullptr) {
+    return;
+  }
+  if (files != nullptr) {
+    out += fmt::format(
+        "<script type=\"text/plain\" id=\"pw-engine\" data-file=\"{}\" "
+        "data-digest=\"sha256-{}\"></script>\n<script type=\"text/plain\" id=\"pw-worker\" "
+        "data-file=\"{}\"></script>\n",
+        files->engine, sha256_base64(live->engine), files->worker);
+    out += file_script(files->scripts.back(), live->script);
     return;
   }
   out += "<script type=\"text/plain\" id=\"pw-engine\">" + base64(live->engine) + "</script>\n";

@@ -9,6 +9,14 @@
 /// The head of a page and what it carries: style, policy, engine. Each writes HTML to `out`.
 namespace pointwright {
 
+/// Names of files that a page refers to instead of carrying them.
+struct PageFiles {
+  std::string style;
+  std::string engine;
+  std::string worker;
+  std::vector<std::string> scripts;  ///< as in PageHead, then the live one
+};
+
 /// What stands in the head of a page.
 struct PageHead {
   std::string title;
@@ -18,6 +26,7 @@ struct PageHead {
   std::string course;   ///< names what a reader's browser keeps; empty: nothing is kept
   std::string preview;  ///< version of a page that looks out for the next one; else empty
   std::string style;
+  const PageFiles* files = nullptr;       ///< null: the page carries everything itself
   std::vector<std::string_view> scripts;  ///< that stand in the page, besides the live one
 };
 
@@ -26,7 +35,10 @@ std::string style_sheet(std::string_view page, const LiveParts* live);
 
 void write_head(std::string& out, const PageHead& head, const LiveParts* live);
 
+/// One of the scripts of the head, where it is to run.
+void write_script(std::string& out, const PageHead& head, std::size_t number);
+
 /// The engine and the worker as data, and the live script. Nothing without `live`.
-void write_live(std::string& out, const LiveParts* live);
+void write_live(std::string& out, const LiveParts* live, const PageFiles* files = nullptr);
 
 }  // namespace pointwright

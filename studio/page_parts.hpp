@@ -43,6 +43,9 @@ std::optional<PageFault> write_scene(std::string& out, const Scene& scene, PageC
 std::optional<PageFault> write_question(std::string& out, const Question& question,
                                         PageContext& context);
 
+/// What a question is called in a page.
+std::string question_id(const Chapter& chapter, const Question& question);
+
 /// "1 statement proved", with each statement and its proof on request.
 void write_claims(std::string& out, const std::vector<ProvedClaim>& claims);
 

@@ -57,9 +57,13 @@ std::string_view kind_name(Question::Kind kind) {
 
 }  // namespace
 
+std::string question_id(const Chapter& chapter, const Question& question) {
+  return html_id(chapter.id) + "--question-" + html_id(question.id);
+}
+
 std::optional<PageFault> write_question(std::string& out, const Question& question,
                                         PageContext& context) {
-  const std::string id = html_id(context.chapter.id) + "--question-" + html_id(question.id);
+  const std::string id = question_id(context.chapter, question);
   std::string figure;
   std::string data;
   std::string roll;

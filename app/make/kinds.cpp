@@ -3,17 +3,20 @@
 #include <array>
 
 #include "app/files.hpp"
+#include "app/live.hpp"
 #include "film/captions.hpp"
 #include "film/timeline.hpp"
 #include "storyboard/json.hpp"
 #include "studio/html.hpp"
 #include "studio/page.hpp"
+#include "studio/site.hpp"
 
 namespace pointwright::app {
 namespace {
 
-constexpr std::array<Kind, 11> all{{
+constexpr std::array<Kind, 12> all{{
     {"page", "the page, and the storyboard for other programs", add_page},
+    {"site", "the page as files for a web server, each chapter a page of its own", add_site},
     {"handout", "a booklet with exercises and answers, and empty boards, as PDF", add_handout},
     {"script", "what is said and done in each shot, as PDF and as a table", add_script},
     {"stage", "how to set up the board for each shot, as PDF and as a table", add_stage_sheets},
@@ -43,6 +46,13 @@ void add_page(const Course& course, std::vector<Product>& products) {
   constexpr int indent = 2;
   add_text(products, "page", course.name + ".html", page_html(course.storyboard).value());
   add_text(products, "page", "storyboard.json", to_json(course.storyboard, indent) + "\n");
+}
+
+void add_site(const Course& course, std::vector<Product>& products) {
+  const LiveParts live = course_parts();
+  const auto site = site_files(course.storyboard, live);
+  if (!site.ok()) return;  // the same storyboard has given a page
+  for (const SiteFile& file : *site) add_text(products, "site", "site/" + file.path, file.contents);
 }
 
 void add_timeline(const Course& course, std::vector<Product>& products) {

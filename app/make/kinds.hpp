@@ -53,6 +53,7 @@ std::span<const Kind> kinds();
 
 /// The products of kinds, each kind in the files beside this one.
 void add_page(const Course& course, std::vector<Product>& products);
+void add_site(const Course& course, std::vector<Product>& products);
 void add_captions(const Course& course, std::vector<Product>& products);
 void add_handout(const Course& course, std::vector<Product>& products);
 void add_script(const Course& course, std::vector<Product>& products);

@@ -6,7 +6,7 @@
 #include <thread>
 
 #include "app/compile.hpp"
-#include "app/make/interrupt.hpp"
+#include "app/interrupt.hpp"
 #include "app/options.hpp"
 #include "app/serve/preview.hpp"
 #include "app/serve/watch.hpp"

@@ -38,16 +38,17 @@
 
   // ---- one chapter at a time --------------------------------------------------------------------
   const pages = all('.cover, .chapter');
-  const courseTitle = document.title;
+  const courseTitle = document.querySelector('.masthead h1').textContent;
   const openAt = (hash, moved) => {
     // Ids are made of letters, digits and hyphens, so a hash needs no decoding.
     const target = document.getElementById(hash.slice(1));
     const page = target?.closest('.cover, .chapter') ?? (target ? null : pages[0]);
     if (!page) return;
     for (const each of pages) each.hidden = each !== page;
-    root.classList.toggle('reading', page !== pages[0]);
+    const reading = page.matches('.chapter');
+    root.classList.toggle('reading', reading);
     const title = page.querySelector('h2');
-    document.title = page === pages[0] ? courseTitle : `${title.textContent} – ${courseTitle}`;
+    document.title = !reading ? courseTitle : `${title.textContent} – ${courseTitle}`;
     if (target && target !== page) {
       target.scrollIntoView();
     } else if (moved) {

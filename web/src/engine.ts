@@ -9,7 +9,10 @@ export const isAnswered = (answer: A.Unanswered): boolean => !answer.error && !a
 export class Engine {
   private waiting: { resolve: (answer: string) => void; reject: (error: Error) => void }[] = [];
 
-  private constructor(private readonly worker: Worker) {
+  private constructor(
+    private readonly worker: Worker,
+    private readonly ready: Promise<void>,
+  ) {
     // Answers come in the order of the questions.
     worker.onmessage = ({ data }: MessageEvent<string>) => this.waiting.shift()?.resolve(data);
     worker.onerror = (event) => {
@@ -17,22 +20,35 @@ export class Engine {
     };
   }
 
-  /** Starts the worker from the two data blocks of the page. */
+  /** Starts the worker from the two data blocks of the page, or from the files that they name. */
   static fromPage(): Engine {
-    const text = (id: string) => document.getElementById(id)?.textContent ?? '';
-    const binary = atob(text('pw-engine').trim());
-    const bytes = Uint8Array.from(binary, (c) => c.charCodeAt(0));
-    const url = URL.createObjectURL(new Blob([text('pw-worker')], { type: 'text/javascript' }));
-    const worker = new Worker(url);
-    worker.postMessage(bytes, [bytes.buffer]);
-    return new Engine(worker);
+    const block = (id: string) => document.getElementById(id);
+    const { file, digest } = block('pw-engine')?.dataset ?? {};
+    if (file && digest) {
+      const worker = new Worker(block('pw-worker')?.dataset['file'] ?? '');
+      const bytes = fetch(file, { integrity: digest }).then((answer) => answer.arrayBuffer());
+      return Engine.start(worker, bytes);
+    }
+    const binary = atob(block('pw-engine')?.textContent?.trim() ?? '');
+    const text = block('pw-worker')?.textContent ?? '';
+    const url = URL.createObjectURL(new Blob([text], { type: 'text/javascript' }));
+    return Engine.start(new Worker(url), Uint8Array.from(binary, (c) => c.charCodeAt(0)).buffer);
+  }
+
+  /** An engine of these bytes, which may still be on their way. */
+  static start(worker: Worker, bytes: ArrayBuffer | Promise<ArrayBuffer>): Engine {
+    const ready = Promise.resolve(bytes).then((all) => worker.postMessage(new Uint8Array(all), [all]));
+    ready.catch(() => undefined); // Every question says so.
+    return new Engine(worker, ready);
   }
 
   /** A question as text, and its answer as text. */
   private askText(question: string): Promise<string> {
     return new Promise((resolve, reject) => {
-      this.waiting.push({ resolve, reject });
-      this.worker.postMessage(question);
+      this.ready.then(() => {
+        this.waiting.push({ resolve, reject });
+        this.worker.postMessage(question);
+      }, reject);
     });
   }
 

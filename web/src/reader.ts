@@ -139,10 +139,10 @@ const keepProgress = (texts: Texts, progress: Progress): void => {
   for (const turn of all('.chapter > .turn')) ends.observe(turn);
 
   const marks = all('.contents > li').map((item) => {
-    const chapter = item.querySelector('a')?.getAttribute('href')?.slice(1) ?? '';
+    const { chapter = '', questions = '' } = item.dataset;
     const mark = element('span', { class: 'progress-mark' });
     item.append(mark);
-    return { chapter, mark, questions: all(`[id="${chapter}"] .question`).map(({ id }) => id) };
+    return { chapter, mark, questions: questions.split(' ').filter(Boolean) };
   });
   const kept = element('p', { class: 'quiet-note' });
   const file = element('input', { type: 'file', accept: '.json,application/json', class: 'spoken', tabindex: '-1', 'aria-hidden': 'true' });
