@@ -11,6 +11,20 @@ const made = (name) => pathToFileURL(path.join(build, 'tests/page', name)).href;
 export const livePage = made('sample-page.html');
 export const plainPage = made('plain-page.html');
 
+// The sample course once more, as the files of a site. Nobody answers under this name but the test.
+export const siteAddress = 'http://course.example/';
+const site = path.join(build, 'tests/page/sample-site');
+const types = { '.html': 'text/html', '.css': 'text/css', '.js': 'text/javascript', '.wasm': 'application/wasm' };
+const serveSite = (context, asked) =>
+  context.route(`${siteAddress}**`, (route) => {
+    const name = path.basename(new URL(route.request().url()).pathname) || 'index.html';
+    asked.push(name);
+    return route.fulfill({ path: path.join(site, name), contentType: types[path.extname(name)] });
+  });
+// Where the site has what the one page has behind a hash.
+const sitePage = (hash) => `${siteAddress}${hash ? `chapter-${hash.slice(1)}.html` : 'index.html'}`;
+export const onSite = () => process.env.POINTWRIGHT_SITE === '1';
+
 export const pictures = path.join(build, 'page-pictures');
 mkdirSync(pictures, { recursive: true });
 
@@ -37,14 +51,17 @@ export const launch = () =>
 // Opens a page with the network cut, and collects what must not happen: requests to anywhere but
 // the page itself, messages on the console, errors, violations of the content security policy.
 export const open = async (browser, { url = livePage, hash = '', ...options } = {}) => {
-  const context = await browser.newContext({ ...options, offline: true });
+  const site = url === livePage && onSite();
+  const context = await browser.newContext({ ...options, offline: !site });
+  const asked = [];
+  if (site) await serveSite(context, asked);
   const page = await context.newPage();
   page.setDefaultTimeout(Number(process.env.POINTWRIGHT_TIMEOUT ?? 60000));
   const trouble = [];
   page.on('console', (message) => trouble.push(`console ${message.type()}: ${message.text()}`));
   page.on('pageerror', (error) => trouble.push(`error: ${error.message}`));
   page.on('request', (request) => {
-    if (!request.url().startsWith(url) && !request.url().startsWith('blob:')) trouble.push(`request: ${request.url()}`);
+    if (!request.url().startsWith(site ? siteAddress : url) && !request.url().startsWith('blob:')) trouble.push(`request: ${request.url()}`);
   });
   if (options.javaScriptEnabled !== false) {
     await page.addInitScript(() => {
@@ -54,8 +71,8 @@ export const open = async (browser, { url = livePage, hash = '', ...options } = 
       );
     });
   }
-  await page.goto(url + hash);
-  return { page, trouble, close: () => context.close() };
+  await page.goto(site ? sitePage(hash) : url + hash);
+  return { page, trouble, asked, close: () => context.close() };
 };
 
 // Drags from the middle of one element to the middle of another, as a hand would.

@@ -219,7 +219,7 @@ describe('progress', () => {
     withPage({ hash: '#the-board' }, async (page) => {
       await answer(page, '3');
       await answer(page, '167');
-      await page.evaluate(() => (location.hash = '#contents'));
+      await page.locator('.to-contents').click();
       const mark = page.locator('.contents li').first().locator('.progress-mark');
       assert.equal(await mark.textContent(), '1 of 2 answered');
       await page.reload();
@@ -237,7 +237,7 @@ describe('progress', () => {
     await second.locator('#the-board--question-how-many').getByText('Twenty-four.').first().click();
     await second.locator('#the-board--question-how-many button[type=submit]').click();
     for (const page of [opened.page, second]) {
-      await page.evaluate(() => (location.hash = '#contents'));
+      await page.locator('.to-contents').click();
       await page.locator('.contents li').first().getByText('2 of 2 answered').waitFor();
     }
     await opened.close();
@@ -246,7 +246,7 @@ describe('progress', () => {
   test('can be saved to a file and opened again; another file is refused', () =>
     withPage({ hash: '#the-board', acceptDownloads: true }, async (page) => {
       await answer(page, '167');
-      await page.evaluate(() => (location.hash = '#contents'));
+      await page.locator('.to-contents').click();
       const saved = page.waitForEvent('download');
       await page.getByRole('button', { name: 'Save to a file' }).click();
       const file = await (await saved).path();
