@@ -342,6 +342,10 @@ double Document::column_width() const {
   return press_->right - press_->left;
 }
 
+double Document::column_height() const {
+  return press_->floor() - top_margin;
+}
+
 Result<std::string, PressFault> Document::finish() {
   Press& press = *press_;
   press.footer();

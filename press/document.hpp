@@ -79,6 +79,7 @@ class Document {
   [[nodiscard]] const std::map<std::string, int>& pages() const;
   /// The room for text, across and down.
   [[nodiscard]] double column_width() const;
+  [[nodiscard]] double column_height() const;
 
   /// The document as PDF. Nothing may be added afterwards.
   Result<std::string, PressFault> finish();

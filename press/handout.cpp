@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <optional>
 
 #include "press/prose.hpp"
@@ -43,11 +44,12 @@ class Handout {
     return std::nullopt;
   }
 
- private:
+  /// The bookmark of a chapter.
   [[nodiscard]] static std::string chapter_name(std::size_t at) {
     return fmt::format("chapter-{}", at + 1);
   }
 
+ private:
   [[nodiscard]] int page_of(const std::string& name) const {
     const auto found = pages_.find(name);
     return found == pages_.end() ? 0 : found->second;
@@ -207,24 +209,62 @@ class Handout {
   const std::map<std::string, int>& pages_;
 };
 
+/// What a first run finds out.
+struct Draft {
+  std::map<std::string, int> pages;  ///< of the bookmarks
+  int last = 0;
+};
+
+Result<Draft, PressFault> draft_of(const Storyboard& course, const PrintOptions& options) {
+  const std::map<std::string, int> unknown;
+  Document document(document_options(course, options));
+  if (auto fault = Handout(document, course, unknown).write()) {
+    return std::move(*fault);
+  }
+  return Draft{document.pages(), document.page()};
+}
+
 }  // namespace
+
+std::string pages_text(const PageRange& pages) {
+  return pages.first == pages.last ? fmt::format("page {}", pages.first)
+                                   : fmt::format("pages {} to {}", pages.first, pages.last);
+}
 
 Result<std::string, PressFault> handout_pdf(const Storyboard& course, const PrintOptions& options) {
   // The pages of the chapters stand on the first one and are known after the last: once to find
   // them, once to print them.
-  std::map<std::string, int> pages;
-  {
-    Document draft(document_options(course, options));
-    if (auto fault = Handout(draft, course, pages).write()) {
-      return std::move(*fault);
-    }
-    pages = draft.pages();
+  const auto draft = draft_of(course, options);
+  if (!draft) {
+    return draft.error();
   }
   Document document(document_options(course, options));
-  if (auto fault = Handout(document, course, pages).write()) {
+  if (auto fault = Handout(document, course, draft->pages).write()) {
     return std::move(*fault);
   }
   return document.finish();
+}
+
+Result<HandoutPages, PressFault> handout_pages(const Storyboard& course,
+                                               const PrintOptions& options) {
+  const auto draft = draft_of(course, options);
+  if (!draft) {
+    return draft.error();
+  }
+  HandoutPages result;
+  int end = draft->last;
+  if (const auto answers = draft->pages.find("answers"); answers != draft->pages.end()) {
+    result.answers = PageRange{answers->second, end};
+    end = answers->second - 1;
+  }
+  // Each chapter begins on a new page, so the one before ends on the page before.
+  result.chapters.resize(course.chapters.size());
+  for (std::size_t at = course.chapters.size(); at-- > 0;) {
+    const int first = draft->pages.at(Handout::chapter_name(at));
+    result.chapters[at] = {first, end};
+    end = first - 1;
+  }
+  return result;
 }
 
 Result<std::string, PressFault> blank_boards_pdf(const SideNames& names,
@@ -243,8 +283,12 @@ Result<std::string, PressFault> blank_boards_pdf(const SideNames& names,
   frame.height = BoardGeometry::board_height;
   const View view;
   frame.layers.push_back(board_ground(view, false));
+  // Two to a page, on a low sheet too: the line above takes 24 points, what follows a board 10.
+  const double height = (document.column_height() - 24) / 2 - 10;
+  const double width =
+      std::min(document.column_width() * 0.94, height * frame.width / frame.height);
   for (int i = 0; i < 2; ++i) {
-    document.board(frame, view, false, document.column_width() * 0.94);
+    document.board(frame, view, false, width);
   }
   return document.finish();
 }

@@ -113,6 +113,37 @@ TEST(Handout, IsReadInOrder) {
   EXPECT_THAT(text, HasSubstr("Exercise 1.1"));
 }
 
+/// The page on which pdftotext finds words for the first time after the contents; 0 if on none.
+int page_with(const std::string& text, const std::string& words) {
+  int page = 1;
+  std::size_t begin = text.find('\f') + 1;
+  for (std::size_t end = 0; begin < text.size(); begin = end + 1) {
+    ++page;
+    end = std::min(text.find('\f', begin), text.size());
+    if (text.substr(begin, end - begin).find(words) != std::string::npos) return page;
+  }
+  return 0;
+}
+
+TEST(Handout, TellsOnWhichPagesItsChaptersAre) {
+  const Storyboard course = sample_course();
+  const auto pages = handout_pages(course, {});
+  ASSERT_TRUE(pages.ok());
+  const std::string text = PdfFile(handout()).text();
+  ASSERT_EQ(pages->chapters.size(), course.chapters.size());
+  int before = 1;
+  for (std::size_t at = 0; at < course.chapters.size(); ++at) {
+    EXPECT_EQ(pages->chapters[at].first, before + 1);
+    EXPECT_EQ(pages->chapters[at].first, page_with(text, "Chapter " + std::to_string(at + 1)));
+    before = pages->chapters[at].last;
+  }
+  ASSERT_TRUE(pages->answers);
+  EXPECT_EQ(pages->answers->first, before + 1);
+  EXPECT_EQ(pages->answers->last, std::count(text.begin(), text.end(), '\f'));
+  EXPECT_EQ(pages_text({3, 3}), "page 3");
+  EXPECT_EQ(pages_text({3, 5}), "pages 3 to 5");
+}
+
 TEST(Handout, NumbersOnTheBoardDoNotInterruptTheWords) {
   const std::string text = PdfFile(handout()).text();
   EXPECT_THAT(text, Not(HasSubstr("13\n14\n15\n16")));
@@ -168,8 +199,10 @@ TEST(Handout, LongTextGoesOnOverThePages) {
 }
 
 TEST(BlankBoards, AreOnePageWithoutCheckers) {
-  const PdfFile pdf(*blank_boards_pdf({}, {}));
-  EXPECT_THAT(pdf.told_by("pdfinfo"), testing::ContainsRegex("Pages: +1\n"));
+  for (const Paper paper : {Paper::a4, Paper::letter}) {
+    const PdfFile pdf(*blank_boards_pdf({}, {.paper = paper}));
+    EXPECT_THAT(pdf.told_by("pdfinfo"), testing::ContainsRegex("Pages: +1\n"));
+  }
 }
 
 TEST(Script, SaysTheWordsInOrderWithTheirTimes) {
