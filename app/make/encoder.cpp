@@ -64,7 +64,10 @@ std::vector<std::string> codec(Footage footage) {
               "-metadata:s:v:0",
               "alpha_mode=1"};
     case Footage::prores:
-      return {"-c:v", "prores_ks", "-profile:v", "4444", "-vendor", "apl0", "-alpha_bits", "16"};
+      // A fixed quality instead of a search for the best one within a size: ten times as fast,
+      // smaller, and still nearer to the original than 8 bits can tell (65 dB).
+      return {"-c:v", "prores_ks",   "-profile:v", "4444", "-vendor",
+              "apl0", "-alpha_bits", "16",         "-q:v", "4"};
     case Footage::gif:
       return {"-loop", "0"};
   }

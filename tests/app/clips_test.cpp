@@ -4,11 +4,13 @@
 #include <gtest/gtest.h>
 
 #include <csignal>
-#include <cstdio>
-#include <thread>
+#include <cstdlib>
 
 #include "app/interrupt.hpp"
 #include "app/json.hpp"
+#include "film/motion.hpp"
+#include "press/frames.hpp"
+#include "tests/app/output_of.hpp"
 #include "tests/app/temporary_folder.hpp"
 #include "tests/film/sample_film.hpp"
 
@@ -19,22 +21,21 @@ namespace {
 using testing::HasSubstr;
 using testing::IsEmpty;
 
-std::string output_of(const std::string& command) {
-  std::string out;
-  std::FILE* pipe = popen((command + " 2>&1").c_str(), "r");
-  if (pipe == nullptr) return out;
-  char buffer[4096];
-  while (const std::size_t got = std::fread(buffer, 1, sizeof buffer, pipe))
-    out.append(buffer, got);
-  pclose(pipe);
-  return out;
+/// What ffprobe says of the first stream, with the duration of the whole file.
+Json stream_of(const std::filesystem::path& file) {
+  Json all = Json::parse(output_of("ffprobe -v error -count_frames -show_streams -show_format -of "
+                                   "json '" +
+                                   file.string() + "'"),
+                         nullptr, false);
+  if (!all.is_object()) return {};
+  Json stream = all["streams"][0];
+  stream["file_duration"] = all["format"]["duration"];
+  return stream;
 }
 
-Json stream_of(const std::filesystem::path& file) {
-  const Json all = Json::parse(
-      output_of("ffprobe -v error -count_frames -show_streams -of json '" + file.string() + "'"),
-      nullptr, false);
-  return all.is_object() ? all["streams"][0] : Json{};
+/// The duration that ffprobe reads from the file, in seconds.
+double seconds_of(Json& stream) {
+  return std::stod(stream["file_duration"].get<std::string>());
 }
 
 /// A shot of two seconds in which a checker moves.
@@ -87,9 +88,73 @@ TEST(Clips, AreWhatTheySayTheyAre) {
     EXPECT_EQ(stream["height"], height);
     EXPECT_EQ(stream["nb_read_frames"], std::to_string(frame_count(sample.shot(), 25)));
     EXPECT_EQ(stream["avg_frame_rate"], "25/1");
+    EXPECT_NEAR(seconds_of(stream), static_cast<double>(frame_count(sample.shot(), 25)) / 25, 0.02);
     if (expected.footage == Footage::gif) continue;
+    EXPECT_EQ(stream["color_range"], "tv");
+    // The pictures of VP9 and their alpha are two streams in one; this tag says so.
+    if (expected.footage == Footage::vp9) EXPECT_EQ(stream["tags"]["ALPHA_MODE"], "1");
     for (const char* tag : {"color_space", "color_primaries", "color_transfer"}) {
       EXPECT_EQ(stream[tag], "bt709") << expected.codec << " " << tag;
+    }
+  }
+}
+
+TEST(Clips, HaveTheFramesOfTheRate) {
+  const TemporaryFolder folder;
+  const Sample sample;
+  for (const int fps : {30, 60}) {
+    const auto file = folder / "clip.mp4";
+    ASSERT_FALSE(write(sample, file, Footage::h264, fps));
+    Json stream = stream_of(file);
+    EXPECT_EQ(stream["r_frame_rate"], std::to_string(fps) + "/1");
+    EXPECT_EQ(stream["nb_read_frames"], std::to_string(frame_count(sample.shot(), fps)));
+    const double wanted = static_cast<double>(sample.shot().length.count()) / 1000;
+    EXPECT_NEAR(seconds_of(stream), wanted, 0.5 / fps + 0.001) << fps;
+  }
+}
+
+/// The pixels of a clip, frame after frame, of red, green, blue and alpha.
+std::string pixels_of(const std::filesystem::path& file, Footage footage) {
+  const std::filesystem::path raw = file.string() + ".rgba";
+  const std::string decoder = footage == Footage::vp9 ? "-c:v libvpx-vp9 " : "";
+  EXPECT_EQ(output_of("ffmpeg -v error -y " + decoder + "-i '" + file.string() +
+                      "' -f rawvideo -pix_fmt rgba '" + raw.string() + "'"),
+            "");
+  return contents(raw);
+}
+
+TEST(Clips, EveryFrameIsTheOneThatWasDrawn) {
+  const TemporaryFolder folder;
+  const Sample sample;
+  constexpr int fps = 24;
+  for (const Footage footage : {Footage::h264, Footage::vp9, Footage::prores}) {
+    const auto file = folder / ("clip" + std::string{file_ending(footage)});
+    ASSERT_FALSE(write(sample, file, footage, fps));
+    const std::string decoded = pixels_of(file, footage);
+    constexpr std::size_t size = std::size_t{width} * height * 4;
+    const long count = frame_count(sample.shot(), fps);
+    ASSERT_EQ(decoded.size(), size * static_cast<std::size_t>(count));
+    const film::Motion motion(sample.shot());
+    press::FramePainter painter({.width = width, .height = height, .paper = !has_alpha(footage)});
+    painter.begin(motion);
+    for (long i = 0; i < count; ++i) {
+      const auto drawn = painter.frame(film::Milliseconds{i * 1000 / fps});
+      const auto* seen = reinterpret_cast<const unsigned char*>(decoded.data()) +
+                         static_cast<std::size_t>(i) * size;
+      double colour = 0;
+      double alpha = 0;
+      for (std::size_t at = 0; at < size; at += 4) {
+        // Ours is blue, green, red, multiplied by alpha; theirs red, green, blue.
+        for (std::size_t c = 0; c < 3; ++c) {
+          colour +=
+              std::abs(static_cast<int>(drawn[at + c]) - seen[at + 2 - c] * seen[at + 3] / 255);
+        }
+        alpha += std::abs(static_cast<int>(drawn[at + 3]) - seen[at + 3]);
+      }
+      // Colour at half the size, and the loss of the encoders, blur edges; so small a picture is
+      // full of them.
+      EXPECT_LT(colour / (size / 4 * 3), 6.0) << file << " frame " << i;
+      EXPECT_LT(alpha / (size / 4), 1.5) << file << " frame " << i;
     }
   }
 }
