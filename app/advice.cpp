@@ -109,14 +109,14 @@ std::size_t index_of(const Advice& advice, const Board& after) {
   return static_cast<std::size_t>(found - advice.plays.begin());
 }
 
-Why why(const Advice& advice, std::size_t first, std::size_t second) {
+Why why(const Advice& advice, std::size_t first, std::size_t second, const SideNames& names) {
   const Side side = *advice.position.turn;
   const auto considered = [&](std::size_t i) {
     return judge::consider(judge::shipped_evaluator(), advice.position.board, side,
                            advice.plays[i].ranked.play, advice.valuation);
   };
   Why result{.first = considered(first), .second = considered(second)};
-  result.reasons = judge::reasons(result.first, result.second, side, advice.valuation);
+  result.reasons = judge::reasons(result.first, result.second, side, advice.valuation, names);
   return result;
 }
 

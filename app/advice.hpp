@@ -53,7 +53,7 @@ struct Why {
   judge::Considered second;
   std::vector<judge::Reason> reasons{};
 };
-Why why(const Advice& advice, std::size_t first, std::size_t second);
+Why why(const Advice& advice, std::size_t first, std::size_t second, const SideNames& names = {});
 
 /// How the worth of a play is known: a word of app/numbers.hpp.
 std::string_view known_word(const AdvisedPlay& play);

@@ -57,16 +57,6 @@ const Guide guide{
         {.command = "pointwright build first-evening -o page.html --storyboard course.json",
          .shows = "A page of that name, and the storyboard for another program:"}}};
 
-/// The name of the course: that of its folder, or of the lesson file.
-std::string course_name(const fs::path& source) {
-  std::error_code error;
-  fs::path path = fs::weakly_canonical(source, error);
-  if (error) path = source;
-  if (path.filename() == "course.yaml") path = path.parent_path();
-  const fs::path name = fs::is_directory(path, error) ? path.filename() : path.stem();
-  return name.empty() ? "page" : name.string();
-}
-
 /// Where the page goes. A folder is wanted where one exists or the name ends in a slash.
 fs::path page_path(const BuildOptions& options) {
   const std::string name = course_name(*options.source) + ".html";

@@ -106,6 +106,16 @@ Result<Compiled, Failure> compile(const fs::path& source, lesson::Memo& memo, Re
   return Compiled{lesson::compile_lesson(host, file), folder};
 }
 
+std::string course_name(const std::filesystem::path& source) {
+  std::error_code error;
+  std::filesystem::path path = std::filesystem::weakly_canonical(source, error);
+  if (error) path = source;
+  if (path.filename() == "course.yaml") path = path.parent_path();
+  const std::filesystem::path name =
+      std::filesystem::is_directory(path, error) ? path.filename() : path.stem();
+  return name.empty() ? "page" : name.string();
+}
+
 void print_diagnostics(const Compiled& compiled, Io& io) {
   for (const lesson::Diagnostic& diagnostic : compiled.diagnostics) {
     io.err << lesson::render(located(diagnostic, compiled), compiled.source_of(diagnostic),

@@ -29,6 +29,9 @@ Result<Compiled, Failure> compile(const std::filesystem::path& source,
 Result<Compiled, Failure> compile(const std::filesystem::path& source, lesson::Memo& memo,
                                   Reach reach = Reach::anywhere);
 
+/// The name of a course: that of its folder, or of the lesson file.
+std::string course_name(const std::filesystem::path& source);
+
 /// Prints every diagnostic to `io.err`, with its file's path from the current folder.
 void print_diagnostics(const Compiled& compiled, Io& io);
 

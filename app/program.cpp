@@ -37,7 +37,9 @@ Program::Program() {
   declare_serve(*this);
   declare_table(*this);
   declare_bench(*this);
+  declare_diff(*this);
   declare_draw(*this);
+  declare_answer(*this);
   declare_plays(*this);
   declare_rule(*this);
   declare_explain(*this);

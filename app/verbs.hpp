@@ -7,7 +7,9 @@ namespace pointwright::app {
 
 void declare_check(Program& program);
 void declare_build(Program& program);
+void declare_diff(Program& program);
 void declare_draw(Program& program);
+void declare_answer(Program& program);
 void declare_plays(Program& program);
 void declare_rule(Program& program);
 void declare_explain(Program& program);

@@ -111,6 +111,18 @@ BoardPicture bare(BoardPicture picture) {
   return picture;
 }
 
+std::string pointing_recipe(const BoardPicture& picture) {
+  std::string text;
+  for (const Arrow& arrow : picture.arrows) {
+    text +=
+        fmt::format(" arrow {} {} {} {}", name(arrow.side), arrow.from, arrow.to, arrow.refused);
+  }
+  for (const pointwright::Mark& mark : picture.marks) {
+    text += fmt::format(" mark {} {}", name(mark.side), mark.place);
+  }
+  return text;
+}
+
 }  // namespace
 
 Motion::Motion(const Shot& shot) {
@@ -374,29 +386,21 @@ Moment Motion::at(Milliseconds time) const {
   return moment;
 }
 
-std::string picture_recipe(const Shot& shot) {
-  std::string text;
-  const auto add_pointing = [&](const std::vector<Arrow>& arrows,
-                                const std::vector<pointwright::Mark>& marks) {
-    for (const Arrow& arrow : arrows) {
-      text +=
-          fmt::format(" arrow {} {} {} {}", name(arrow.side), arrow.from, arrow.to, arrow.refused);
-    }
-    for (const pointwright::Mark& mark : marks) {
-      text += fmt::format(" mark {} {}", name(mark.side), mark.place);
-    }
-  };
+std::string opening_recipe(const Shot& shot) {
   const View& view = shot.opening.view;
-  text += fmt::format("{} | {} | view {} {} {} {} | names {} / {} | {} ms", "shot",
-                      to_text(shot.start), name(view.bottom), view.home_on_left,
-                      name(view.numbering), view.bare, shot.opening.names[Side::light],
-                      shot.opening.names[Side::dark], shot.length.count());
-  add_pointing(shot.opening.arrows, shot.opening.marks);
+  return fmt::format("shot | {} | view {} {} {} {} | names {} / {}", to_text(shot.start),
+                     name(view.bottom), view.home_on_left, name(view.numbering), view.bare,
+                     shot.opening.names[Side::light], shot.opening.names[Side::dark]) +
+         pointing_recipe(shot.opening);
+}
+
+std::string picture_recipe(const Shot& shot) {
+  std::string text = fmt::format("{} | {} ms", opening_recipe(shot), shot.length.count());
   for (const Beat& beat : shot.beats) {
     text += fmt::format("\nbeat {} {} | {} | {} {} {}", static_cast<int>(beat.step->kind),
                         beat.step->action, to_text(beat.after), beat.begin.count(),
                         beat.length.count(), beat.motion.count());
-    add_pointing(beat.picture.arrows, beat.picture.marks);
+    text += pointing_recipe(beat.picture);
   }
   return text;
 }

@@ -73,6 +73,9 @@ class Motion {
   std::vector<Track> tracks_;
 };
 
+/// Everything that the first picture of a shot depends on, as text: equal texts, equal pictures.
+std::string opening_recipe(const Shot& shot);
+
 /// Everything that the moving picture of a shot depends on, as text: equal texts, equal pictures.
 std::string picture_recipe(const Shot& shot);
 

@@ -8,6 +8,8 @@
 #include "app/interrupt.hpp"
 #include "app/make/folder.hpp"
 #include "app/make/kinds.hpp"
+#include "app/make/run_program.hpp"
+#include "app/make/voice.hpp"
 #include "app/options.hpp"
 #include "app/suggest.hpp"
 #include "film/captions.hpp"
@@ -83,6 +85,20 @@ std::string kinds_text() {
     text += fmt::format("{}{} ({})", text.empty() ? "" : ", ", kind.name, kind.makes);
   }
   return text;
+}
+
+/// Everything has a guide voice in it only where there is somebody to speak.
+std::vector<std::string> leave_out_voice(std::set<std::string>& asked,
+                                         const std::vector<std::string>& words) {
+  const std::string voice = "voice";
+  const std::string synthesiser = VoiceOptions{}.program;
+  bool by_name = false;
+  for (const std::string& list : words) by_name = by_name || list.find(voice) != std::string::npos;
+  if (by_name || !asked.contains(voice) || is_installed(synthesiser)) return {};
+  asked.erase(voice);
+  return {
+      fmt::format("there is no guide voice, since `{0}` is not installed; the package {0} has it",
+                  synthesiser)};
 }
 
 /// A line on a terminal that is written over by the next one.
@@ -184,8 +200,9 @@ void add_folder_options(OptionList& list, FolderOptions& options) {
 int build_folder(const Compiled& compiled, const std::string& name,
                  const std::optional<std::string>& output, const FolderOptions& options, bool json,
                  Io& io) {
-  const auto asked = asked_kinds(options.make);
+  auto asked = asked_kinds(options.make);
   if (!asked.ok()) return complain(asked.error(), json, io);
+  std::vector<std::string> notes = leave_out_voice(asked.value(), options.make);
   const auto how = make_options(options);
   if (!how.ok()) return complain(how.error(), json, io);
   if (!output) {
@@ -219,7 +236,7 @@ int build_folder(const Compiled& compiled, const std::string& name,
     const int exit = complain(made.error(), json, io);
     return stopped ? exit_interrupted : exit;
   }
-  const std::vector<std::string> notes = notes_on(course, *asked);
+  for (std::string& note : notes_on(course, *asked)) notes.push_back(std::move(note));
   if (!json) {
     print_report(*made, notes, folder, io);
     return exit_fine;

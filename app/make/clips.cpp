@@ -43,9 +43,13 @@ Clip clip_of(const MakeOptions& options, Footage footage) {
   return clip;
 }
 
+std::string drawing_recipe(const Clip& clip) {
+  return fmt::format("drawing {} paper {} {}x{}\n", drawing_version, clip.frames.paper,
+                     clip.frames.width, clip.frames.height);
+}
+
 std::string recipe_of(const film::Shot& shot, const Clip& clip) {
-  std::string recipe = fmt::format("drawing {} paper {} {}x{}\n", drawing_version,
-                                   clip.frames.paper, clip.frames.width, clip.frames.height);
+  std::string recipe = drawing_recipe(clip);
   for (const std::string& word : encoder_arguments("", clip.encoder)) recipe += word + " ";
   return recipe + "\n" + film::picture_recipe(shot);
 }
@@ -116,7 +120,7 @@ void add_stills(const Course& course, std::vector<Product>& products) {
     products.push_back(
         {.kind = "stills",
          .path = fmt::format("stills/{}.png", shot.id),
-         .recipe = recipe_of(shot, clip),
+         .recipe = drawing_recipe(clip) + film::opening_recipe(shot),
          .make = [&shot, clip](const std::filesystem::path& file) {
            const film::Motion motion(shot);
            const auto png = press::frame_png(motion, film::Milliseconds{0}, clip.frames);

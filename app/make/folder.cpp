@@ -337,6 +337,14 @@ Product text_product(std::string_view kind, std::string path, std::string recipe
           }};
 }
 
+std::optional<std::set<std::string>> files_made(const fs::path& folder) {
+  const auto record = read_record(folder);
+  if (!record) return std::nullopt;
+  std::set<std::string> files;
+  for (const auto& [path, entry] : *record) files.insert(path);
+  return files;
+}
+
 Result<FolderReport, Failure> make_folder(const fs::path& folder, const FolderRequest& request) {
   const fs::path path = named(folder);
   if (path.empty()) {

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <functional>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -36,6 +37,9 @@ struct FolderRequest {
 /// that was not made by an earlier call.
 Result<FolderReport, Failure> make_folder(const std::filesystem::path& folder,
                                           const FolderRequest& request);
+
+/// The paths of the files that an earlier call made in a folder; nothing for another folder.
+std::optional<std::set<std::string>> files_made(const std::filesystem::path& folder);
 
 /// The file in the folder that says what was made from what.
 inline constexpr std::string_view record_name = "pointwright-build.json";

@@ -5,6 +5,7 @@
 #include "app/files.hpp"
 #include "app/live.hpp"
 #include "film/captions.hpp"
+#include "film/slides.hpp"
 #include "film/timeline.hpp"
 #include "storyboard/json.hpp"
 #include "studio/html.hpp"
@@ -14,9 +15,10 @@
 namespace pointwright::app {
 namespace {
 
-constexpr std::array<Kind, 12> all{{
+constexpr std::array<Kind, 14> all{{
     {"page", "the page, and the storyboard for other programs", add_page},
     {"site", "the page as files for a web server, each chapter a page of its own", add_site},
+    {"slides", "a presenter's deck: big boards, one thought a slide, notes", add_slides},
     {"handout", "a booklet with exercises and answers, and empty boards, as PDF", add_handout},
     {"script", "what is said and done in each shot, as PDF and as a table", add_script},
     {"stage", "how to set up the board for each shot, as PDF and as a table", add_stage_sheets},
@@ -27,6 +29,7 @@ constexpr std::array<Kind, 12> all{{
     {"prores", "each shot as ProRes 4444, clear around the board, for editors", add_prores},
     {"loops", "each shot as a small GIF, for chats", add_loops},
     {"stills", "the first picture of each shot as PNG, clear around the board", add_stills},
+    {"voice", "a guide voice for each shot, spoken by espeak-ng if it is installed", add_voice},
     {"captions", "captions of each chapter and of the course, and chapter marks", add_captions},
 }};
 
@@ -53,6 +56,11 @@ void add_site(const Course& course, std::vector<Product>& products) {
   const auto site = site_files(course.storyboard, live);
   if (!site.ok()) return;  // the same storyboard has given a page
   for (const SiteFile& file : *site) add_text(products, "site", "site/" + file.path, file.contents);
+}
+
+void add_slides(const Course& course, std::vector<Product>& products) {
+  add_text(products, "slides", "slides.html",
+           film::slides_html(course.storyboard, course.shots).value());
 }
 
 void add_timeline(const Course& course, std::vector<Product>& products) {

@@ -59,6 +59,8 @@ void add_handout(const Course& course, std::vector<Product>& products);
 void add_script(const Course& course, std::vector<Product>& products);
 void add_stage_sheets(const Course& course, std::vector<Product>& products);
 
+void add_slides(const Course& course, std::vector<Product>& products);
+void add_voice(const Course& course, std::vector<Product>& products);
 void add_timeline(const Course& course, std::vector<Product>& products);
 void add_clips(const Course& course, std::vector<Product>& products);
 void add_overlays(const Course& course, std::vector<Product>& products);

@@ -203,6 +203,57 @@ TEST(Make, AChangedSentenceMakesOnlyWhatItMust) {
   EXPECT_THAT(made, testing::Not(Contains("stage-sheets.csv")));
   EXPECT_THAT(made, testing::Not(Contains(HasSubstr("captions/"))));
   EXPECT_THAT(made, testing::Not(Contains("blank-boards.pdf")));
+  EXPECT_THAT(made, testing::Not(Contains("script.pdf"))) << "nobody says it";
+  EXPECT_THAT(made, testing::Not(Contains("stage-sheets.pdf")));
+}
+
+/// A lesson of two shots.
+constexpr const char* two_shots = R"(---
+title: Two shots
+---
+One.
+
+```board first
+start; light to play 3-1
+```
+
+```show
+8/5 6/5 "The first sentence."
+```
+
+Two.
+
+```board second
+light 6x2; dark 5x2; light to play 6-4
+```
+
+```show
+6/off 6/2 "The second sentence."
+```
+)";
+
+TEST(Make, AChangedSpokenSentenceMakesOneShotAgain) {
+  const Lesson lesson;
+  write(lesson.path(), two_shots);
+  const std::string kinds = "page,handout,slides,script,stage,timeline,clips,stills,voice,captions";
+  const std::vector<std::string> small{"--size", "720p", "--fps", "24"};
+  const Outcome first = lesson.build(kinds, small);
+  ASSERT_EQ(first.exit, exit_fine) << first.out << first.err;
+  lesson.replace("The second sentence.", "The second sentence, and a little more.");
+  const Outcome again = lesson.build(kinds, small);
+  ASSERT_EQ(again.exit, exit_fine) << again.out;
+  EXPECT_THAT(
+      again.json()["made"].get<std::vector<std::string>>(),
+      UnorderedElementsAre("lesson.html", "storyboard.json", "handout.pdf", "slides.html",
+                           "script.pdf", "shots.csv", "timeline.otio", "clips/lesson--second.mp4",
+                           "clips/lesson--second.vtt", "voice/lesson--second-guide.wav",
+                           "captions/lesson.vtt", "captions/lesson.srt", "captions/_course.vtt",
+                           "captions/_course.srt", "captions/_chapters.vtt"));
+  EXPECT_THAT(again.json()["kept"].get<std::vector<std::string>>(),
+              UnorderedElementsAre("blank-boards.pdf", "stage-sheets.pdf", "stage-sheets.csv",
+                                   "clips/lesson--first.mp4", "clips/lesson--first.vtt",
+                                   "stills/lesson--first.png", "stills/lesson--second.png",
+                                   "voice/lesson--first-guide.wav"));
 }
 
 TEST(Make, MakesNothingOfALessonThatIsFalse) {
