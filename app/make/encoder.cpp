@@ -262,7 +262,8 @@ std::optional<Failure> Encoder::add(std::span<const std::byte> pixels) {
 }
 
 std::optional<Failure> Encoder::finish() {
-  if (stop(false) != 0) return stopped_early();
+  // ffmpeg ends with 0 even if the last of the file could not be written; but then it has said so.
+  if (stop(false) != 0 || !last_line(complaints_.get()).empty()) return stopped_early();
   done_ = true;
   return std::nullopt;
 }

@@ -230,6 +230,17 @@ class Maker {
                    "nothing has changed; build again when you like");
   }
 
+  /// The failure with the path that was asked for instead of the one beside it.
+  Failure in_its_place(Failure wrong) const {
+    const std::string beside = scaffold_.path().string();
+    for (Fault& fault : wrong.faults) {
+      if (const auto at = fault.reason.find(beside); at != std::string::npos) {
+        fault.reason.replace(at, beside.size(), folder_.string());
+      }
+    }
+    return wrong;
+  }
+
   std::optional<Failure> read_old() {
     std::error_code error;
     const auto status = fs::symlink_status(folder_, error);
@@ -265,7 +276,7 @@ class Maker {
                       !carry(folder_ / product.path, target);
     if (!kept) {
       if (auto wrong = product.make(target)) {
-        return InterruptWatch::interrupted() ? stopped() : wrong;
+        return InterruptWatch::interrupted() ? stopped() : in_its_place(*wrong);
       }
     }
     (kept ? report.kept : report.made).push_back(product.path);

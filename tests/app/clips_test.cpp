@@ -5,6 +5,7 @@
 
 #include <csignal>
 #include <cstdlib>
+#include <fstream>
 
 #include "app/interrupt.hpp"
 #include "app/json.hpp"
@@ -208,6 +209,18 @@ TEST(Clips, AProgramThatFailsLeavesNothingBehind) {
   ASSERT_TRUE(early);
   EXPECT_EQ(early->faults.front().id, "cannot-encode");
   EXPECT_THAT(folder.names(), IsEmpty());
+}
+
+TEST(Clips, AProgramThatComplainsHasFailedWhateverItsStatus) {
+  const TemporaryFolder folder;
+  const auto program = folder / "complains";
+  std::ofstream(program) << "#!/bin/sh\ncat > /dev/null\n"
+                            "echo 'Error writing trailer: No space left on device' >&2\n";
+  std::filesystem::permissions(program, std::filesystem::perms::owner_all);
+  const auto wrong = write(Sample{}, folder / "a.mp4", Footage::h264, 24, program.string());
+  ASSERT_TRUE(wrong);
+  EXPECT_EQ(wrong->faults.front().id, "cannot-encode");
+  EXPECT_THAT(wrong->faults.front().fix, HasSubstr("make room on the disk"));
 }
 
 TEST(Clips, AnInterruptLeavesNothingBehind) {
