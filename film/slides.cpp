@@ -53,7 +53,9 @@ class Deck {
         escaped(course_.language), sha256_base64(style), sha256_base64(assets::slides_js),
         escaped(course_.title), style);
     boards_.shared(out);
-    out += "<main>\n" + slides_ + "</main>\n<p class=\"place\" role=\"status\"></p>\n";
+    // The title of the deck, for those who hear it, whichever slide is shown.
+    out += fmt::format("<main>\n<h1 class=\"unseen\">{}</h1>\n", escaped(course_.title));
+    out += slides_ + "</main>\n<p class=\"place\" role=\"status\"></p>\n";
     out += fmt::format("<script>{}</script>\n</body>\n</html>\n", assets::slides_js);
     return out;
   }
