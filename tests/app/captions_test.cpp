@@ -21,6 +21,12 @@ std::string plain(std::string text) {
   return text;
 }
 
+void replace(std::string& text, const std::string& one, const std::string& other) {
+  for (std::size_t at = text.find(one); at != std::string::npos; at = text.find(one, at)) {
+    text.replace(at, one.size(), other);
+  }
+}
+
 Storyboard talkative_course() {
   return film::spoken_course(
       {{"Two checkers on one point stand safe, and a single one does not.", 0},
@@ -42,9 +48,14 @@ TEST(CaptionFiles, AnotherReaderFindsTheSameWordsAtTheSameTimes) {
   std::ofstream(folder / "a.srt", std::ios::binary) << film::to_srt(cues);
   for (const char* name : {"a.vtt", "a.srt"}) {
     const std::string file = "'" + (folder / name).string() + "'";
-    // Read from either form and written as SubRip by FFmpeg, they are what we write ourselves.
-    EXPECT_EQ(plain(output_of("ffmpeg -v error -i " + file + " -c:s srt -f srt -")),
-              plain(film::to_srt(cues)))
+    // Read from either form and written as SubRip by FFmpeg, they are what we write ourselves, but
+    // that SubRip has no way to write the signs that begin and end a tag: ours has other signs.
+    std::string expected = plain(film::to_srt(cues));
+    if (name == std::string("a.vtt")) {
+      replace(expected, "\xE2\x80\xB9", "<");
+      replace(expected, "\xE2\x80\xBA", ">");
+    }
+    EXPECT_EQ(plain(output_of("ffmpeg -v error -i " + file + " -c:s srt -f srt -")), expected)
         << name;
     const Json packets = Json::parse(output_of("ffprobe -v error -show_packets -of json " + file),
                                      nullptr, false)["packets"];

@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <fstream>
 
 #include "app/templates.hpp"
@@ -25,10 +26,10 @@ TEST(FullDisk, IsSaidAndLeavesTheFolderAsItWas) {
   const std::string script =
       "mount -t tmpfs -o size=96k none " + disk + " && echo mounted && " + build + "captions && " +
       build + "stage,clips,stills; echo status $?; ls -A " + disk + " " + disk + "/out";
-  const std::string told =
-      output_of("unshare --user --map-root-user --mount sh -c '" + script + "'");
+  std::string told = output_of("unshare --user --map-root-user --mount sh -c '" + script + "'");
   if (told.find("mounted") == std::string::npos)
     GTEST_SKIP() << "no file system of its own: " << told;
+  std::replace(told.begin(), told.end(), '\n', ' ');
   EXPECT_THAT(told, HasSubstr("No space left on device"));
   EXPECT_THAT(told, HasSubstr("make room on the disk"));
   EXPECT_THAT(told, HasSubstr("status 2"));
