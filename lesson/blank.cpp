@@ -139,7 +139,7 @@ BlankFaults fill_board(Argument& argument, const SideNames& /*names*/) {
 BlankFaults fill_event(Argument& argument, const SideNames& /*names*/) {
   auto query = chance::read_query(argument.text);
   if (query) {
-    argument.value = std::move(*query);
+    argument.value = *query;
     return {};
   }
   BlankFaults faults = moved(query.error(), kinds::bad_claim, argument.where.begin);
@@ -172,8 +172,9 @@ BlankFaults fill_fraction(Argument& argument, const SideNames& /*names*/) {
 /// A decimal number such as -0.25, 9 or 71.3.
 std::optional<double> decimal(std::string_view word) {
   double value = 0;
-  const char* const end = word.data() + word.size();
-  const auto read = std::from_chars(word.data(), end, value, std::chars_format::fixed);
+  const char* const begin = word.data();  // NOLINT(bugprone-suspicious-stringview-data-usage)
+  const char* const end = begin + word.size();
+  const auto read = std::from_chars(begin, end, value, std::chars_format::fixed);
   if (read.ec != std::errc{} || read.ptr != end || !(std::abs(value) <= 1e9)) return std::nullopt;
   return value;
 }

@@ -56,7 +56,7 @@ class MapReader {
 
   std::string language(const YAML::Node& value) {
     constexpr std::size_t longest = 35;
-    const std::string tag = text("language", value);
+    std::string tag = text("language", value);
     const bool plain =
         !tag.empty() && tag.size() <= longest && std::ranges::all_of(tag, [](char c) {
           return pointwright::text::is_digit(c) || c == '-' ||

@@ -27,7 +27,7 @@ std::optional<double> decimal(std::string_view word) {
   const std::size_t point = std::min(word.find('.'), word.size());
   const auto whole = text::number(word.substr(0, point), 1'000'000'000'000);
   if (!whole || point + 1 == word.size()) return std::nullopt;
-  double value = static_cast<double>(*whole);
+  auto value = static_cast<double>(*whole);
   double unit = 0.1;
   for (const char c : word.substr(std::min(point + 1, word.size()))) {
     if (!text::is_digit(c)) return std::nullopt;

@@ -19,7 +19,7 @@ Result<Position, Json> rolled(const Request& request) {
   if (!position->turn || !position->roll)
     return error_object("no-roll",
                         "The position says neither whose turn it is nor what was rolled.");
-  return std::move(position.value());
+  return *position;
 }
 
 Json ruling_object(const Ruling& ruling) {

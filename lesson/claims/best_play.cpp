@@ -164,7 +164,7 @@ Answer check_best(const Ask& ask) {
   const Ruling ruling = rule_on(ask.position(), ask.play("PLAY"), ask.names());
   const auto found = judge_play(ask, ruling, rolled_out, least);
   if (const auto* answer = std::get_if<Answer>(&found)) return *answer;
-  const Judged& judged = std::get<Judged>(found);
+  const auto& judged = std::get<Judged>(found);
   const std::string play = to_text(ruling.play);
   if (by && !judged.rival) {
     return Unanswerable{"it is the only legal play, so there is nothing to compare it with",
@@ -201,7 +201,7 @@ Answer check_cost(const Ask& ask) {
   const Ruling ruling = rule_on(ask.position(), ask.play("PLAY"), ask.names());
   const auto found = judge_play(ask, ruling, rolled_out, -stated.value);
   if (const auto* answer = std::get_if<Answer>(&found)) return *answer;
-  const Judged& judged = std::get<Judged>(found);
+  const auto& judged = std::get<Judged>(found);
   const std::string play = to_text(ruling.play);
   // The best play costs nothing; any other what the best is worth more.
   const bool is_best = judged.lead >= 0;

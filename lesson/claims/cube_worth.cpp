@@ -57,7 +57,7 @@ std::string cube_sum(const CubeValues& values, CubeAccess access) {
 Answer check_equity(const Ask& ask) {
   const auto found = values_of(ask);
   if (const auto* none = std::get_if<Unanswerable>(&found)) return *none;
-  const CubeValues& values = std::get<CubeValues>(found);
+  const auto& values = std::get<CubeValues>(found);
   const CubeAccess whose = access(ask);
   const Side side = ask.side("SIDE");
   const double equity = (side == ask.side() ? 1 : -1) * values.equity(whose);

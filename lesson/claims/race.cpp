@@ -58,7 +58,7 @@ Answer check_effective(const Ask& ask) {
 
 /// How an answer about a race is known, in sentences.
 std::string how(const Certainty& known) {
-  const std::string reason = capitalised(std::string(known.reason)) + ".";
+  std::string reason = capitalised(std::string(known.reason)) + ".";
   if (known.kind == Certainty::Kind::exact) return reason;
   return fmt::format("{} That error is at most {:.1f}%.", reason, 100 * known.error);
 }

@@ -128,21 +128,23 @@ TEST(CubeModel, ReadsTheSituationOfAPosition) {
 }
 
 /// The chance from the table of each side alone, as in any race that no exact table holds.
-CubeAdvice by_the_model(const RaceView& race_view, bool owned) {
+RuleReading by_the_model(const RaceView& race_view, bool owned) {
   const OneSidedTable<double>& table = home_table();
   const auto spread = [&](const Camp& camp) { return table.spread(table.family().rank(camp)); };
   const double win = first_is_sooner(spread(race_view.on_roll), spread(race_view.waiting));
   CubeSituation situation = money(owned ? CubeAccess::mine : CubeAccess::centred);
   situation.life = bearoff_cube_life;
   const CubeDecision decision = decide(race(win), situation);
-  if (decision.action != CubeAction::offer) return CubeAdvice::hold;
-  return decision.reply == CubeReply::drop ? CubeAdvice::offer_drop : CubeAdvice::offer_take;
+  // As a lead of 0, 1 or 2 where 1 is both the least to double with and the most to take against.
+  double lead = 0;
+  if (decision.action == CubeAction::offer) lead = decision.reply == CubeReply::drop ? 2 : 1;
+  return {.lead = lead, .offer_from = 1, .take_to = 1};
 }
 
 // On short races, checked against the exact answers with every rule of thumb beside it: every 7th
 // pair of one to six checkers a side. docs/decisions/cube-model.md has the numbers of all.
 TEST(CubeModel, IsMoreOftenRightInRacesThanEveryRuleOfThumb) {
-  const RuleOfThumb model{"model", "the model", "", "", by_the_model};
+  const RuleOfThumb model{"model", "the model", "", "", by_the_model, nullptr};
   const RacePopulation population{"short", 1, 6, 1, 36};
   for (const bool owned : {false, true}) {
     const RuleScore score = score_rule(model, population, small_races(), owned, 7);
