@@ -13,8 +13,8 @@ std::string quoted(std::string_view text);
 /// An object or a list that grows.
 class Json {
  public:
-  static Json object() { return Json('{', '}'); }
-  static Json list() { return Json('[', ']'); }
+  static Json object() { return {'{', '}'}; }
+  static Json list() { return {'[', ']'}; }
 
   // Into an object.
   Json& set(std::string_view key, std::string_view text) { return put(key, quoted(text)); }
