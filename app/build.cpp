@@ -61,7 +61,7 @@ const Guide guide{
 fs::path page_path(const BuildOptions& options) {
   const std::string name = course_name(*options.source) + ".html";
   if (!options.output) return name;
-  const fs::path output = *options.output;
+  fs::path output = *options.output;
   std::error_code error;
   if (!output.has_filename() || fs::is_directory(output, error)) return output / name;
   return output;

@@ -20,7 +20,6 @@
 namespace pointwright::app {
 namespace {
 
-using finder::Finding;
 using finder::Found;
 using finder::Neighbour;
 using finder::Query;

@@ -26,8 +26,8 @@ class StoredTwoSided {
   [[nodiscard]] const TwoSidedTable<float>& table() const { return table_; }
 
  private:
-  StoredTwoSided(MappedFile file, TwoSidedTable<float> table)
-      : file_(std::move(file)), table_(std::move(table)) {}
+  StoredTwoSided(MappedFile file, const TwoSidedTable<float>& table)
+      : file_(std::move(file)), table_(table) {}
   MappedFile file_;
   TwoSidedTable<float> table_;
 };

@@ -85,7 +85,7 @@ Failure not_installed(const std::string& program) {
 
 /// The last line that a program wrote.
 std::string last_line(std::FILE* file) {
-  std::rewind(file);
+  if (std::fseek(file, 0, SEEK_SET) != 0) return {};
   std::string text;
   std::array<char, 4096> buffer{};
   while (const std::size_t got = std::fread(buffer.data(), 1, buffer.size(), file)) {

@@ -56,7 +56,7 @@ class Encoder {
 
  private:
   struct CloseFile {
-    void operator()(std::FILE* file) const { std::fclose(file); }
+    void operator()(std::FILE* file) const { static_cast<void>(std::fclose(file)); }
   };
   using FileOwner = std::unique_ptr<std::FILE, CloseFile>;
 

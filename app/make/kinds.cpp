@@ -36,7 +36,7 @@ constexpr std::array<Kind, 14> all{{
 }  // namespace
 
 void add_text(std::vector<Product>& products, std::string_view kind, std::string path,
-              std::string contents) {
+              const std::string& contents) {
   products.push_back(
       text_product(kind, std::move(path), contents, [contents] { return contents; }));
 }

@@ -70,7 +70,7 @@ void add_stills(const Course& course, std::vector<Product>& products);
 
 /// A product whose text is quick to make: the text itself is the recipe.
 void add_text(std::vector<Product>& products, std::string_view kind, std::string path,
-              std::string contents);
+              const std::string& contents);
 
 /// The storyboard as JSON without the places in the lesson's text, which no picture depends on.
 std::string storyboard_recipe(const Storyboard& storyboard);
