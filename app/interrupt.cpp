@@ -6,7 +6,7 @@ namespace {
 volatile std::sig_atomic_t flag = 0;
 
 extern "C" void note_interrupt(int number) {
-  if (number != SIGPIPE) flag = 1;
+  if (number != SIGPIPE && number != SIGXFSZ) flag = 1;
 }
 
 }  // namespace

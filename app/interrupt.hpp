@@ -6,8 +6,8 @@
 namespace pointwright::app {
 
 /// While one of these lives, Ctrl-C and its like do not end the program but set a flag, so that
-/// work in progress can be taken back; and writing to a program that has gone is an error instead
-/// of the end. There may be one at a time.
+/// work in progress can be taken back; and writing to a program that has gone, or past the largest
+/// file that is allowed, is an error instead of the end. There may be one at a time.
 class InterruptWatch {
  public:
   InterruptWatch();
@@ -19,8 +19,8 @@ class InterruptWatch {
   static bool interrupted();
 
  private:
-  static constexpr std::array<int, 4> signals_{SIGINT, SIGTERM, SIGHUP, SIGPIPE};
-  std::array<struct sigaction, 4> before_{};
+  static constexpr std::array<int, 5> signals_{SIGINT, SIGTERM, SIGHUP, SIGPIPE, SIGXFSZ};
+  std::array<struct sigaction, 5> before_{};
 };
 
 /// What the shell is told of a program that was stopped: 128 and the number of SIGINT, as shells

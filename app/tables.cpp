@@ -12,6 +12,7 @@
 #include "app/cards.hpp"
 #include "app/ending_tables.hpp"
 #include "app/files.hpp"
+#include "app/interrupt.hpp"
 #include "app/json.hpp"
 #include "app/numbers.hpp"
 #include "app/options.hpp"
@@ -124,10 +125,12 @@ int print_cards(const TablesOptions& options, Io& io) {
   return exit_fine;
 }
 
-/// Draws how much is done on a terminal, one line that is written again and again.
+/// Draws how much is done on a terminal, one line that is written again and again; says to stop once
+/// somebody has asked for it.
 std::function<bool(double)> progress_bar(Io& io) {
-  if (!io.colour_err) return {};  // nobody watches: a log needs no bar
   return [&io, last = -1](double done) mutable {
+    if (InterruptWatch::interrupted()) return false;
+    if (!io.colour_err) return true;  // nobody watches: a log needs no bar
     const int now = static_cast<int>(100 * done);
     if (now == last) return true;
     last = now;
@@ -161,9 +164,15 @@ int build(const TablesOptions& options, Io& io) {
   const auto began = std::chrono::steady_clock::now();
   const BuildHost host =
       parallel_host(std::max(1U, std::thread::hardware_concurrency()), progress_bar(io));
+  const InterruptWatch watch;
   const std::string wrong =
       options.three_checker ? build_three_checker(path, host) : build_two_sided(path, size, host);
   if (io.colour_err) io.err << '\n';
+  if (InterruptWatch::interrupted() && !wrong.empty()) {
+    complain(failure("interrupted", wrong, "run the command again to build it from the beginning"),
+             options.json, io);
+    return exit_interrupted;
+  }
   if (!wrong.empty()) {
     return complain(failure("not-built", wrong, "see that the folder can be written and has room"),
                     options.json, io);

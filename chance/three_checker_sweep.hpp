@@ -45,14 +45,18 @@ class Sweeper {
     constexpr float least_change = 1e-6F;
     constexpr int most_sweeps = 1000;
     const auto all = static_cast<double>(open_.count());
+    double done = progress_from;
     for (int sweep = 1; sweep <= most_sweeps; ++sweep) {
       change_ = 0;
       for (std::size_t run = 0; run < index_.runs().size(); ++run) {
+        // A sweep takes seconds: the host is heard between runs.
+        if (!host_.report(done)) return 0;
         solve_on_roll(run);
         if (index_.runs()[run].block == 0) solve_waiting(run);
       }
       const double closed = 1 - static_cast<double>(open_.count()) / all;
-      if (!host_.report(progress_from + (progress_to - progress_from) * closed)) return 0;
+      done = progress_from + (progress_to - progress_from) * closed;
+      if (!host_.report(done)) return 0;
       if (change_ <= least_change) return sweep;
       if (sweep % sweeps_between_prunings == 0) prune();
     }

@@ -61,6 +61,33 @@ TEST(Process, ReportsAFullDiskBehindStandardOutput) {
   }
 }
 
+/// A shell command that makes a folder $D, and lists and removes it at the end.
+std::string in_a_folder(const std::string& command) {
+  return "D=$(mktemp -d); cd $D; echo old > x.table; " + command +
+         "; echo \"exit $?\"; ls; cat x.table; cd /; rm -r $D";
+}
+
+TEST(Process, AnInterruptedBuildOfATableLeavesNothingBehind) {
+  for (const char* table : {"--checkers 10", "--three-checker"}) {
+    const ShellOutcome outcome =
+        shell(in_a_folder(std::string("timeout --preserve-status -s INT 0.5 $P tables build ") +
+                          table + " --file x.table 2>&1"));
+    EXPECT_THAT(outcome.output, HasSubstr("the build was stopped; nothing was changed")) << table;
+    EXPECT_THAT(outcome.output, HasSubstr("exit 130\nx.table\nold\n")) << table;
+  }
+}
+
+TEST(Process, ATableThatTheDiskHasNoRoomForLeavesNothingBehind) {
+  // A limit on the size of files stands in for a full disk: the system refuses the space alike.
+  for (const char* table : {"--checkers 6", "--checkers 10", "--three-checker"}) {
+    const ShellOutcome outcome = shell(in_a_folder(
+        std::string("(ulimit -f 1000; $P tables build ") + table + " --file x.table 2>&1)"));
+    EXPECT_THAT(outcome.output, HasSubstr("cannot write x.table: ")) << table;
+    EXPECT_THAT(outcome.output, HasSubstr("nothing was changed on the disk")) << table;
+    EXPECT_THAT(outcome.output, HasSubstr("exit 2\nx.table\nold\n")) << table;
+  }
+}
+
 TEST(Process, AFolderAsStandardInputIsAnError) {
   const ShellOutcome outcome = shell("$P plays --batch < /tmp 2>&1");
   EXPECT_EQ(outcome.exit, 2);
