@@ -40,6 +40,20 @@ bool Event::holds(const Outcome& outcome) const {
   return false;
 }
 
+bool Event::possible(const Board& board, Side side) const {
+  switch (form_) {
+    case Form::simple:
+      return kind_->possible == nullptr || kind_->possible(board, side, argument_);
+    case Form::both:
+      return parts_[0].possible(board, side) && parts_[1].possible(board, side);
+    case Form::either:
+      return parts_[0].possible(board, side) || parts_[1].possible(board, side);
+    case Form::negation:
+      break;
+  }
+  return true;
+}
+
 namespace {
 
 /// How tightly a form binds; brackets go round a looser form inside a tighter one.

@@ -30,6 +30,9 @@ struct EventKind {
   std::string_view statement;  ///< when it holds, for the reference
   std::string_view phrase;     ///< in a sentence after "can": "hit a blot"; % is the argument
   bool (*holds)(const Outcome& outcome, int argument);  ///< argument 0: none was given
+  /// Whether some roll could bring it about, as far as a look at the board tells: a no is certain.
+  /// Null: the board alone tells nothing.
+  bool (*possible)(const Board& board, Side side, int argument) = nullptr;
 };
 
 std::span<const EventKind> event_kinds();
@@ -50,6 +53,8 @@ class Event {
 
   /// Whether the turn went so.
   [[nodiscard]] bool holds(const Outcome& outcome) const;
+  /// Whether a turn of `side` could go so, as far as a look at the board tells: a no is certain.
+  [[nodiscard]] bool possible(const Board& board, Side side) const;
 
  private:
   Form form_ = Form::simple;

@@ -118,23 +118,54 @@ bool no_direct_shot(const Outcome& outcome, int) {
   return true;
 }
 
+/// Blots of the other side, which alone can be hit.
+int their_blots(const Board& board, Side side) {
+  int blots = 0;
+  for (Place place = 1; place <= 24; ++place)
+    blots += board.count(opponent(side), place) == 1 ? 1 : 0;
+  return blots;
+}
+
+bool hit_possible(const Board& board, Side side, int point) {
+  if (point == 0) return their_blots(board, side) > 0;
+  return board.count(opponent(side), mirrored(static_cast<Place>(point))) == 1;
+}
+
+bool hit_two_possible(const Board& board, Side side, int) {
+  return their_blots(board, side) >= 2;
+}
+
+bool enter_possible(const Board& board, Side side, int) {
+  return on_bar(board, side) > 0;
+}
+
+bool point_possible(const Board& board, Side side, int point) {
+  return board.count(side, static_cast<Place>(point)) < 2;
+}
+
+bool cover_possible(const Board& board, Side side, int point) {
+  return board.count(side, static_cast<Place>(point)) == 1;
+}
+
 using Argument = EventKind::Argument;
 
 constexpr std::array<EventKind, 15> kinds{{
     {"hit", Argument::optional_point, "A blot is hit, or the blot on the point named.",
-     "hit a blot|hit the blot on %", hit},
-    {"hit-two", Argument::none, "At least two blots are hit.", "hit two blots", hit_two},
-    {"enter", Argument::none, "At least one checker comes in from the bar.", "enter", enter},
+     "hit a blot|hit the blot on %", hit, hit_possible},
+    {"hit-two", Argument::none, "At least two blots are hit.", "hit two blots", hit_two,
+     hit_two_possible},
+    {"enter", Argument::none, "At least one checker comes in from the bar.", "enter", enter,
+     enter_possible},
     {"enter-all", Argument::none, "Every checker on the bar comes in.",
-     "bring in every checker from the bar", enter_all},
+     "bring in every checker from the bar", enter_all, enter_possible},
     {"enter-none", Argument::none, "A checker waits on the bar and none comes in.",
-     "stay on the bar", enter_none},
+     "stay on the bar", enter_none, enter_possible},
     {"dance", Argument::none, "No move is legal.", "dance", dance},
     {"forced", Argument::none, "Exactly one play is legal.", "have only one legal play", forced},
     {"point", Argument::point, "The point named is made: two or more checkers where fewer were.",
-     "make point %", point},
+     "make point %", point, point_possible},
     {"cover", Argument::point, "The blot on the point named is covered.", "cover the blot on %",
-     cover},
+     cover, cover_possible},
     {"anchor", Argument::none, "A point in the other side's home board is made.", "make an anchor",
      anchor},
     {"escape", Argument::point,

@@ -1,8 +1,27 @@
 #include "chance/three_checker_plays.hpp"
 
 #include <algorithm>
+#include <bit>
+#include <cstring>
 
 namespace pointwright {
+
+std::uint32_t ThreeCheckers::rank(const Camp& camp) const {
+  // Eight places at a time, of which most are empty; little-endian, as the table files are.
+  std::array<std::uint64_t, 4> words{};
+  std::memcpy(words.data(), camp.data(), camp.size());
+  words[0] &= ~std::uint64_t{0xFF};  // off
+  Places found{};
+  std::size_t count = 0;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    for (std::uint64_t word = words[i]; word != 0 && count < found.size();) {
+      const auto byte = static_cast<std::size_t>(std::countr_zero(word)) / 8;
+      found[count++] = static_cast<std::uint8_t>(8 * i + byte);
+      word -= std::uint64_t{1} << (8 * byte);
+    }
+  }
+  return rank(found);
+}
 
 ThreeCheckers::ThreeCheckers(int most)
     : family_(bar_place, most),

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <random>
+
 #include "rules/position.hpp"
 #include "tests/rules/random_positions.hpp"
 
@@ -133,6 +135,30 @@ TEST(Explanations, ReadAsATeacherWouldSayThem) {
             "light can hit a blot with 22 of the 36 rolls: 20 that show a 2 or a 4, and 2 as 3-1. "
             "That is 11/18. With nothing in the way it would be 23: 1-1 is blocked.");
   EXPECT_EQ(explain(next, *read_query("dance")), "light can dance with 0 of the 36 rolls.");
+}
+
+// A no of Event::possible is certain: whatever some play of some roll brings about was possible.
+TEST(Events, ThatALookAtTheBoardRulesOutNeverHappen) {
+  std::mt19937_64 random(11);  // NOLINT(*-msc51-cpp): the same positions every time
+  int ruled_out = 0;
+  for (int trial = 0; trial < 300; ++trial) {
+    const Board board = pointwright::testing::random_board(random);
+    const NextRoll next(board, Side::light);
+    for (const EventKind& kind : event_kinds()) {
+      for (int argument = 0; argument <= 24; ++argument) {
+        const bool takes_none = kind.argument == EventKind::Argument::none;
+        if (takes_none ? argument > 0
+                       : argument == 0 && kind.argument != EventKind::Argument::optional_point)
+          continue;
+        const Event event = Event::simple(kind, argument);
+        if (event.possible(board, Side::light)) continue;
+        ++ruled_out;
+        EXPECT_EQ(count(next, Query{Query::Mode::can, event}).ways, 0)
+            << kind.name << " " << argument;
+      }
+    }
+  }
+  EXPECT_GT(ruled_out, 1000);
 }
 
 }  // namespace
