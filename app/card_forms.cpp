@@ -4,7 +4,7 @@
 
 #include "app/cards.hpp"
 #include "app/io.hpp"
-#include "studio/digest.hpp"
+#include "studio/page_head.hpp"
 #include "studio/svg.hpp"
 
 namespace pointwright::app {
@@ -42,14 +42,16 @@ std::string line_of(const Card& card, const std::vector<std::string>& cells,
   return line + "\n";
 }
 
-constexpr std::string_view page_style =
-    "body{font:16px/1.45 system-ui,sans-serif;color:#1d1b18;background:#fff;margin:2rem auto;"
-    "max-width:60rem;padding:0 1rem}h1{font-size:1.5rem}h2{font-size:1.2rem;margin-top:2.5rem}"
-    "table{border-collapse:collapse;font-variant-numeric:tabular-nums}caption{text-align:left}"
-    "th,td{padding:.2rem .6rem;text-align:right;border-bottom:1px solid #c9c3b8}"
-    "th{vertical-align:bottom}.words{text-align:left}tbody th{font-weight:600}"
-    ".scroll{overflow-x:auto}p{max-width:45rem}"
-    "@media print{body{margin:0;max-width:none;font-size:11pt}section{break-after:page}"
+/// What a page of cards adds to the style of every page.
+constexpr std::string_view card_style =
+    "main>section{margin-top:2.5rem}"
+    "h2{font-size:1.35rem;font-weight:500;margin:0 0 .75rem}"
+    "table{border-collapse:collapse;font-variant-numeric:lining-nums tabular-nums}"
+    "th,td{padding:.2rem .6rem;text-align:right;border-bottom:1px solid var(--rule)}"
+    "thead th{vertical-align:bottom;color:var(--pw-soft-ink);font-weight:500;font-size:.9rem}"
+    "tbody th{font-weight:600}.words{text-align:left}.scroll{overflow-x:auto}"
+    "main p{max-width:var(--measure)}"
+    "@media print{html{font-size:11pt}section{break-after:page}"
     "section:last-child{break-after:auto}.scroll{overflow:visible}}";
 
 void write_cell(std::string& out, std::string_view tag, std::string_view scope, bool left,
@@ -88,14 +90,14 @@ std::string card_text(const Card& card, int width) {
 }
 
 std::string cards_page(const std::vector<Card>& cards) {
-  std::string out = fmt::format(
-      "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta "
-      "http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-{}'; "
-      "base-uri 'none'; form-action 'none'\">\n<meta name=\"viewport\" "
-      "content=\"width=device-width, initial-scale=1\">\n<title>Backgammon in "
-      "numbers</title>\n<style>{}</style>\n</head>\n<body>\n<main>\n<h1>Backgammon in "
-      "numbers</h1>\n",
-      sha256_base64(page_style), page_style);
+  PageHead head;
+  head.title = "Backgammon in numbers";
+  head.summary = "Reference cards: chances, endings, match score and rules of thumb.";
+  head.style = style_sheet(card_style, nullptr);
+  std::string out;
+  write_head(out, head, nullptr);
+  out +=
+      fmt::format("<body>\n<header class=\"masthead\"><h1>{}</h1></header>\n<main>\n", head.title);
   for (const Card& card : cards) write_section(out, card);
   return out + "</main>\n</body>\n</html>\n";
 }

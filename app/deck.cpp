@@ -44,7 +44,18 @@ class Statement {
     return *this;
   }
   /// Whether there is another row.
-  bool step() { return sqlite3_step(statement_) == SQLITE_ROW; }
+  bool step() {
+    result_ = sqlite3_step(statement_);
+    return result_ == SQLITE_ROW;
+  }
+  /// Whether the last step came to the end of what there is to do, without a fault.
+  [[nodiscard]] bool done() const { return result_ == SQLITE_DONE; }
+  /// Does all there is to do; returns whether that went well.
+  bool run() {
+    while (step()) {
+    }
+    return done();
+  }
   [[nodiscard]] std::string text(int column) const {
     const auto* bytes = sqlite3_column_text(statement_, column);
     const int size = sqlite3_column_bytes(statement_, column);
@@ -60,7 +71,12 @@ class Statement {
 
  private:
   sqlite3_stmt* statement_ = nullptr;
+  int result_ = SQLITE_OK;
 };
+
+bool execute(sqlite3* database, const char* text) {
+  return sqlite3_exec(database, text, nullptr, nullptr, nullptr) == SQLITE_OK;
+}
 
 std::string id_of(const finder::Exercise& exercise) {
   return fmt::format("{:016x}", finder::likeness(exercise));
@@ -93,7 +109,7 @@ void Deck::Close::operator()(sqlite3* database) const {
 Result<Deck, Failure> Deck::open(const std::string& path) {
   sqlite3* database = nullptr;
   const int opened = sqlite3_open(path.c_str(), &database);
-  Deck deck(database);
+  Deck deck(database, path);
   const auto wrong = [&](std::string_view fix) {
     return failure("cannot-open-deck",
                    fmt::format("the deck {} cannot be used: {}", path, sqlite3_errmsg(database)),
@@ -116,43 +132,69 @@ Result<Deck, Failure> Deck::open(const std::string& path) {
   return deck;
 }
 
-int Deck::add(const std::vector<finder::Exercise>& exercises, Day today) {
+Failure Deck::not_read() const {
+  return failure("cannot-read-deck",
+                 fmt::format("the deck {} cannot be read: {}", harmless(path_),
+                             sqlite3_errmsg(database_.get())),
+                 "the file may be damaged; begin another deck, or put a copy of this one back");
+}
+
+Failure Deck::not_written() const {
+  return failure("cannot-write-deck",
+                 fmt::format("the deck {} cannot be written: {}", harmless(path_),
+                             sqlite3_errmsg(database_.get())),
+                 "see that the disk has room and the file may be changed; what was noted before "
+                 "is kept");
+}
+
+Result<int, Failure> Deck::add(const std::vector<finder::Exercise>& exercises, Day today) {
   int added = 0;
-  sqlite3_exec(database_.get(), "BEGIN", nullptr, nullptr, nullptr);
+  if (!execute(database_.get(), "BEGIN IMMEDIATE")) return not_written();
+  const auto give_up = [&] {
+    Failure why = not_written();
+    execute(database_.get(), "ROLLBACK");
+    return why;
+  };
   for (const finder::Exercise& exercise : exercises) {
     Statement insert(database_.get(),
                      "INSERT OR IGNORE INTO card (id, exercise, box, due) VALUES (?, ?, 1, ?)");
     insert.with(1, id_of(exercise)).with(2, to_line(exercise_object(exercise))).with(3, today);
-    insert.step();
+    if (!insert.run()) return give_up();
     added += sqlite3_changes(database_.get());
   }
-  sqlite3_exec(database_.get(), "COMMIT", nullptr, nullptr, nullptr);
+  if (!execute(database_.get(), "COMMIT")) return give_up();
   return added;
 }
 
-std::vector<DeckCard> Deck::due(Day today) {
-  std::vector<DeckCard> cards;
+Result<Deck::Due, Failure> Deck::due(Day today) {
+  Due due;
   Statement ask(database_.get(),
                 "SELECT id, exercise, box, due FROM card WHERE due <= ? ORDER BY due, box, rowid");
   ask.with(1, today);
   while (ask.step()) {
     const Json json = Json::parse(ask.text(1), nullptr, false);
     auto exercise = exercise_from(json);
-    if (!exercise) continue;  // damaged: left alone
-    cards.push_back(
-        {ask.text(0), std::move(*exercise), static_cast<int>(ask.number(2)), ask.number(3)});
+    const auto box = ask.number(2);
+    if (!exercise || box < 1 || box > last_box) {
+      due.damaged.push_back(ask.text(0));
+      continue;
+    }
+    due.cards.push_back({ask.text(0), std::move(*exercise), static_cast<int>(box), ask.number(3)});
   }
-  return cards;
+  if (!ask.done()) return not_read();
+  return due;
 }
 
-void Deck::note(const DeckCard& card, bool right, Day today) {
+std::optional<Failure> Deck::note(const DeckCard& card, bool right, Day today) {
   const int box = right ? std::min(card.box + 1, last_box) : 1;
   Statement update(database_.get(),
                    "UPDATE card SET box = ?, due = ?, asked = asked + 1, missed = missed + ? "
                    "WHERE id = ?");
   // A card that is known waits as long as the box it was in says; a missed one till tomorrow.
   const Day wait = right ? days_in_box(card.box) : 1;
-  update.with(1, box).with(2, today + wait).with(3, right ? 0 : 1).with(4, card.id).step();
+  update.with(1, box).with(2, today + wait).with(3, right ? 0 : 1).with(4, card.id);
+  if (!update.run()) return not_written();
+  return std::nullopt;
 }
 
 Deck::State Deck::state() {

@@ -39,12 +39,17 @@ class Deck {
   /// Opens the file, or makes it.
   static Result<Deck, Failure> open(const std::string& path);
 
-  /// Adds exercises that are not in it yet, due at once. Returns how many were new.
-  int add(const std::vector<finder::Exercise>& exercises, Day today);
-  /// The cards that are due, those waiting longest first.
-  std::vector<DeckCard> due(Day today);
-  /// Notes an answer: moves the card to its next box.
-  void note(const DeckCard& card, bool right, Day today);
+  /// Adds exercises that are not in it yet, due at once: all of them or, where the deck cannot be
+  /// written, none. Returns how many were new.
+  Result<int, Failure> add(const std::vector<finder::Exercise>& exercises, Day today);
+  /// What is due, the cards waiting longest first.
+  struct Due {
+    std::vector<DeckCard> cards;
+    std::vector<std::string> damaged;  ///< the ids of cards that cannot be read
+  };
+  Result<Due, Failure> due(Day today);
+  /// Notes an answer: moves the card to its next box. Returns why it could not, if so.
+  std::optional<Failure> note(const DeckCard& card, bool right, Day today);
   /// How many cards there are, and the first day on which one is due.
   struct State {
     int cards = 0;
@@ -56,7 +61,10 @@ class Deck {
   struct Close {
     void operator()(sqlite3* database) const;
   };
-  explicit Deck(sqlite3* database) : database_(database) {}
+  Deck(sqlite3* database, std::string path) : path_(std::move(path)), database_(database) {}
+  [[nodiscard]] Failure not_read() const;
+  [[nodiscard]] Failure not_written() const;
+  std::string path_;
   std::unique_ptr<sqlite3, Close> database_;
 };
 

@@ -29,7 +29,10 @@ const Guide guide{
     .text =
         "Makes exercises: positions with a question, the answer, its proof, and wrong answers each "
         "of which breaks a rule that is named. They are made from a topic, such as larger-die or "
-        "shots (`pointwright drill --topics` lists them), or with --query from whatever a query "
+        "shots (`pointwright drill --topics` lists them; opening plays, best plays and cubes are "
+        "among "
+        "them, judged by a search two rolls ahead or by exact tables), or with --query from "
+        "whatever a query "
         "finds (docs/queries.md). The simplest come first, and no two are alike, not even in "
         "mirror image. The same command always makes the same set; --seed makes another.\n\n"
         "--as lesson (the default) writes a lesson file, which `pointwright check` proves and "
@@ -188,9 +191,18 @@ int practise(const DrillOptions& given, const finder::DrillOptions& options, Io&
   auto opened = Deck::open(*given.deck);
   if (!opened.ok()) return complain(opened.error(), io);
   Deck& deck = opened.value();
-  const int added = deck.add(fresh, *day);
-  const auto cards = deck.due(*day);
-  io.out << fmt::format("{} new, {} due of {}.\n", added, cards.size(), deck.state().cards);
+  const auto added = deck.add(fresh, *day);
+  if (!added.ok()) return complain(added.error(), io);
+  const auto due = deck.due(*day);
+  if (!due.ok()) return complain(due.error(), io);
+  for (const std::string& id : due->damaged) {
+    io.err << wrapped(fmt::format("note: the card {} of the deck is damaged and is not asked; the "
+                                  "others are",
+                                  harmless(id)),
+                      io.width);
+  }
+  const std::vector<DeckCard>& cards = due->cards;
+  io.out << fmt::format("{} new, {} due of {}.\n", *added, cards.size(), deck.state().cards);
   std::size_t number = 0;
   int right = 0;
   int asked = 0;
@@ -201,7 +213,7 @@ int practise(const DrillOptions& given, const finder::DrillOptions& options, Io&
     std::string answer;
     if (!std::getline(io.in, answer)) break;
     const Verdict verdict = judge(card.exercise, number, answer);
-    deck.note(card, verdict.right, *day);
+    if (const auto wrong = deck.note(card, verdict.right, *day)) return complain(*wrong, io);
     ++asked;
     right += verdict.right ? 1 : 0;
     io.out << painted(verdict.right ? Ink::good : Ink::bad, verdict.right ? "Right." : "No.",

@@ -1,3 +1,4 @@
+#include <csignal>
 #include <exception>
 #include <iostream>
 #include <string>
@@ -9,6 +10,8 @@
 int main(int argc, char** argv) {
   std::ios::sync_with_stdio(false);
   std::cin.tie(nullptr);
+  // A file that may grow no more is an error to be reported, not the end of the program.
+  std::signal(SIGXFSZ, SIG_IGN);
   try {
     pointwright::app::Io io = pointwright::app::process_io();
     pointwright::app::Program program;

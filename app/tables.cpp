@@ -125,8 +125,8 @@ int print_cards(const TablesOptions& options, Io& io) {
   return exit_fine;
 }
 
-/// Draws how much is done on a terminal, one line that is written again and again; says to stop once
-/// somebody has asked for it.
+/// Draws how much is done on a terminal, one line that is written again and again; says to stop
+/// once somebody has asked for it.
 std::function<bool(double)> progress_bar(Io& io) {
   return [&io, last = -1](double done) mutable {
     if (InterruptWatch::interrupted()) return false;

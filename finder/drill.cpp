@@ -1,10 +1,14 @@
 #include "finder/drill.hpp"
 
 #include <algorithm>
+#include <array>
 #include <functional>
 #include <set>
 
+#include "finder/judged_exercises.hpp"
 #include "finder/tempting.hpp"
+#include "judge/search.hpp"
+#include "judge/shipped.hpp"
 
 namespace pointwright::finder {
 namespace {
@@ -76,7 +80,24 @@ std::vector<Topic> all_topics() {
   topics.push_back(topic("race", "Who is ahead", "Say who leads in the race, and by how much.",
                          Question::race, {"no contact and lead -12 to 12 and not lead 0"}, "",
                          true));
+  topics.push_back(topic("opening-plays", "The first play",
+                         "Find the best of several plays of an opening roll.", Question::best_play,
+                         {}));
+  topics.back().opening = true;
+  topics.push_back(topic(
+      "best-plays", "The best play", "Find the best of several plays, in positions met in games.",
+      Question::best_play, {"best by at least 0.100 and contact and plays at least 5"}, "", true));
+  topics.push_back(topic("cubes", "Double? Take?",
+                         "Decide about the cube when both sides bear off.", Question::cube, {}));
   return topics;
+}
+
+/// Puts the simplest first and says to which third of the set each exercise belongs.
+void grade(std::vector<Exercise>& set) {
+  std::stable_sort(set.begin(), set.end(),
+                   [](const Exercise& a, const Exercise& b) { return a.measure < b.measure; });
+  for (std::size_t i = 0; i < set.size(); ++i)
+    set[i].grade = 1 + static_cast<int>(3 * i / set.size());
 }
 
 using Make = std::function<std::optional<Exercise>(const Finding&, int number)>;
@@ -112,10 +133,51 @@ std::vector<Exercise> make_set(std::string_view id, const std::vector<std::strin
       return ++made < share && static_cast<int>(set.size()) < options.count;
     });
   }
-  std::stable_sort(set.begin(), set.end(),
-                   [](const Exercise& a, const Exercise& b) { return a.measure < b.measure; });
-  for (std::size_t i = 0; i < set.size(); ++i)
-    set[i].grade = 1 + static_cast<int>(3 * i / set.size());
+  grade(set);
+  return set;
+}
+
+/// The rolls that can open a game, in an order of their own for each seed.
+std::vector<Exercise> opening_set(const Topic& topic, const DrillOptions& options,
+                                  judge::Search& search, Random& random) {
+  std::vector<Roll> rolls;
+  for (const Roll roll : all_rolls()) {
+    if (!roll.is_double()) rolls.push_back(roll);
+  }
+  for (std::size_t i = rolls.size(); i > 1; --i)
+    std::swap(rolls[i - 1], rolls[static_cast<std::size_t>(random.below(static_cast<int>(i)))]);
+  std::vector<Exercise> set;
+  for (const Roll roll : rolls) {
+    if (static_cast<int>(set.size()) >= options.count) break;
+    auto exercise = ask_best_play({starting_board(), roll}, options.side, options.names, search);
+    if (!exercise) continue;
+    exercise->topic = topic.id;
+    set.push_back(std::move(*exercise));
+  }
+  grade(set);
+  return set;
+}
+
+/// Races at home; each answer is right about as often as the others.
+std::vector<Exercise> cube_set(const Topic& topic, const DrillOptions& options, Random& random) {
+  constexpr int most_tries = 200'000;
+  std::vector<Exercise> set;
+  std::set<std::uint64_t> known;
+  std::array<int, 3> answers{};
+  for (int i = 0; i < most_tries && static_cast<int>(set.size()) < options.count; ++i) {
+    auto exercise = ask_cube(random_cube_race(random), options.side, options.names);
+    if (!exercise) continue;
+    // The claims end in hold, double take and double drop.
+    const std::size_t answer = exercise->claim.ends_with("hold")   ? 0
+                               : exercise->claim.ends_with("take") ? 1
+                                                                   : 2;
+    if (answers[answer] > *std::min_element(answers.begin(), answers.end())) continue;
+    exercise->topic = topic.id;
+    if (!known.insert(likeness(*exercise)).second) continue;
+    ++answers[answer];
+    set.push_back(std::move(*exercise));
+  }
+  grade(set);
   return set;
 }
 
@@ -154,6 +216,9 @@ const Topic* find_topic(std::string_view id) {
 
 std::vector<Exercise> drill(const Topic& topic, const DrillOptions& options) {
   Random random(options.seed);
+  judge::Search search(judge::shipped_evaluator());
+  if (topic.opening) return opening_set(topic, options, search, random);
+  if (topic.question == Topic::Question::cube) return cube_set(topic, options, random);
   const auto make = [&](const Finding& finding, int number) -> std::optional<Exercise> {
     switch (topic.question) {
       case Topic::Question::ruling:
@@ -166,6 +231,10 @@ std::vector<Exercise> drill(const Topic& topic, const DrillOptions& options) {
         return ask_pips(finding, options.side, options.names);
       case Topic::Question::race:
         return ask_race(finding, options.side, options.names, random);
+      case Topic::Question::best_play:
+        return ask_best_play(finding, options.side, options.names, search);
+      case Topic::Question::cube:
+        break;
     }
     return std::nullopt;
   };

@@ -12,7 +12,7 @@ namespace pointwright::finder {
 /// Something that can be practised: queries that find positions for it, easy ones first, and the
 /// question that is asked about them.
 struct Topic {
-  enum class Question : std::uint8_t { ruling, play, chance, pips, race };
+  enum class Question : std::uint8_t { ruling, play, chance, pips, race, best_play, cube };
   std::string id;
   std::string title;
   std::string says;  ///< one line on what is practised
@@ -21,6 +21,7 @@ struct Topic {
   std::string event;           ///< for chance: what is counted
   const Rule* rule = nullptr;  ///< for ruling: the rule
   bool from_games = false;     ///< positions come from games rather than being built
+  bool opening = false;        ///< the position of a new game, with the rolls that can open it
 };
 
 /// Every topic: each rule of play, then the others.

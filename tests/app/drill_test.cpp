@@ -2,6 +2,7 @@
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <sqlite3.h>
 
 #include <fstream>
 
@@ -83,6 +84,51 @@ TEST(DrillVerb, WhatIsMissedComesBackTomorrow) {
   // The two that were in the second box rest for two days now.
   EXPECT_THAT(on("2026-03-03", "").out, HasSubstr("0 new, 1 due of 3."));
   EXPECT_THAT(on("2026-03-04", "").out, HasSubstr("0 new, 3 due of 3."));
+}
+
+/// A deck with three exercises in a folder.
+std::string deck_in(const TemporaryFolder& folder) {
+  const std::string path = (folder / "evenings.deck").string();
+  command({"drill", "entering", "--count", "3", "--deck", path, "--today", "2026-03-01"}, "");
+  return path;
+}
+
+void change(const std::string& path, const char* statement) {
+  sqlite3* database = nullptr;
+  ASSERT_EQ(sqlite3_open(path.c_str(), &database), SQLITE_OK);
+  EXPECT_EQ(sqlite3_exec(database, statement, nullptr, nullptr, nullptr), SQLITE_OK);
+  sqlite3_close(database);
+}
+
+TEST(Deck, ADamagedCardIsNamedAndTheOthersAreAsked) {
+  const TemporaryFolder folder;
+  const std::string path = deck_in(folder);
+  change(path, "UPDATE card SET exercise = '{' WHERE rowid = 1");
+  const Outcome asked = command({"drill", "--deck", path, "--today", "2026-03-01"}, "");
+  EXPECT_EQ(asked.exit, exit_fine);
+  EXPECT_THAT(asked.err, HasSubstr("of the deck is damaged"));
+  EXPECT_THAT(asked.out, HasSubstr("0 new, 2 due of 3."));
+  change(path, "UPDATE card SET box = 77 WHERE rowid = 2");
+  EXPECT_THAT(command({"drill", "--deck", path, "--today", "2026-03-01"}, "").out,
+              HasSubstr("0 new, 1 due of 3."));
+}
+
+TEST(Deck, WhatCannotBeWrittenIsReported) {
+  const TemporaryFolder folder;
+  const std::string path = deck_in(folder);
+  // The database refuses, as it does on a full disk.
+  change(
+      path,
+      "CREATE TRIGGER full_add BEFORE INSERT ON card BEGIN SELECT RAISE(ABORT, 'no room'); END;"
+      "CREATE TRIGGER full_note BEFORE UPDATE ON card BEGIN SELECT RAISE(ABORT, 'no room'); END");
+  const Outcome added =
+      command({"drill", "shots", "--count", "3", "--deck", path, "--today", "2026-03-01"}, "");
+  EXPECT_EQ(added.exit, exit_bad_input);
+  EXPECT_THAT(added.err, HasSubstr("cannot be written"));
+  EXPECT_THAT(added.err, HasSubstr("no room"));
+  const Outcome noted = command({"drill", "--deck", path, "--today", "2026-03-01"}, "1\n2\n");
+  EXPECT_EQ(noted.exit, exit_bad_input);
+  EXPECT_THAT(noted.err, HasSubstr("cannot be written: no room"));
 }
 
 TEST(Deck, DaysAreCountedByTheCalendar) {

@@ -88,6 +88,17 @@ TEST(Process, ATableThatTheDiskHasNoRoomForLeavesNothingBehind) {
   }
 }
 
+TEST(Process, ADeckThatTheDiskHasNoRoomForIsReportedAndKept) {
+  // 60 KB is room for the deck as it is, and not for a hundred exercises more.
+  const ShellOutcome outcome = shell(in_a_folder(
+      "$P drill entering --count 3 --deck d.deck < /dev/null; "
+      "(ulimit -f 60; $P drill shots --count 100 --deck d.deck < /dev/null 2>&1; echo \"rc $?\"); "
+      "$P drill --deck d.deck < /dev/null"));
+  EXPECT_THAT(outcome.output, HasSubstr("the deck d.deck cannot be written: "));
+  EXPECT_THAT(outcome.output, HasSubstr("rc 2"));
+  EXPECT_THAT(outcome.output, HasSubstr("0 new, 3 due of 3."));
+}
+
 TEST(Process, AFolderAsStandardInputIsAnError) {
   const ShellOutcome outcome = shell("$P plays --batch < /tmp 2>&1");
   EXPECT_EQ(outcome.exit, 2);
