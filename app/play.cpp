@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <memory>
+#include <random>
 #include <sstream>
 
 #include "app/files.hpp"
@@ -26,6 +27,14 @@ struct PlayOptions {
 
 constexpr std::string_view usual_level = "regular";
 constexpr int longest_match_played = 25;
+/// A seed from the system's source of chance: 32 hexadecimal digits.
+std::string new_seed() {
+  std::random_device source;
+  std::string seed;
+  for (int i = 0; i < 4; ++i) seed += fmt::format("{:08x}", source());
+  return seed;
+}
+
 constexpr std::size_t longest_seed = 200;
 constexpr int unbroken = 100'000;  // columns; nothing said is longer
 
@@ -42,9 +51,9 @@ const Guide guide{
         "much as you do. docs/levels.md says how each plays and how many points a game separate "
         "them.\n\n"
         "All dice follow from a seed. Its SHA-256 digest is shown before the first throw and the "
-        "seed itself at the end, so that you can see that the dice were settled beforehand: die "
-        "by die they are the bytes below 252 of the digests of SEED:0, SEED:1 and so on, each byte "
-        "one more than its remainder by 6. --seed chooses it, which makes a game repeatable.\n\n"
+        "seed itself at the end, so that you can see that the dice were settled beforehand: "
+        "`pointwright dice SEED` makes the throws again, and says how. --seed chooses it, which "
+        "makes a game repeatable.\n\n"
         "--record keeps the games as a lesson, which `pointwright check` proves move by move and "
         "`pointwright build` makes a page of.\n\n"
         "Everything can be typed into a pipe as well, a line for each answer. With --json, each "

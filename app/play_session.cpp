@@ -78,7 +78,7 @@ bool PlaySession::run() {
   say(
       fmt::format("The dice of this session follow from a seed. Its SHA-256 digest is {}; the seed "
                   "is shown at the end.",
-                  dice_.commitment()));
+                  web::commitment(dice_.seed())));
   std::optional<MatchScore> score;
   if (setup_.match) score = new_match(*setup_.match);
   table_ = new_game(setup_.house, score);
@@ -115,8 +115,7 @@ bool PlaySession::play_game() {
 
 void PlaySession::open_game() {
   while (table_.phase == Phase::opening) {
-    const int light = dice_.next();
-    const int dark = dice_.next();
+    const auto [light, dark] = dice_.next();
     const TableEvent event = throw_opening(table_, light, dark);
     say(fmt::format("Opening: light throws {}, dark {}{}", light, dark,
                     light == dark ? "; again." : "."));
@@ -155,8 +154,7 @@ void PlaySession::put_up(const TableEvent& event) {
 }
 
 void PlaySession::throw_for(Side side) {
-  const int first = dice_.next();
-  const int second = dice_.next();
+  const auto [first, second] = dice_.next();
   table_ = *throw_dice(table_, side, {.first = first, .second = second});
   record_.roll(*table_.position.roll);
   say(fmt::format("{} rolls {}.", name(side), to_text(*table_.position.roll)));
@@ -379,13 +377,17 @@ void PlaySession::tell_slips() {
 void PlaySession::tell_seed() {
   say(fmt::format("The seed was {}; `printf %s SEED | sha256sum` gives the digest shown before.",
                   dice_.seed()));
+  say("This makes the throws again:");
+  say(fmt::format("  pointwright dice \"{}\" --count {} --seal {}", dice_.seed(), dice_.thrown(),
+                  web::commitment(dice_.seed())));
 }
 
 std::string PlaySession::record() const {
-  return record_.text(fmt::format("A game against {}", setup_.level->name),
-                      fmt::format("The person played {}. The dice follow from the seed `{}`, whose "
-                                  "SHA-256 digest is `{}`.",
-                                  name(setup_.person), dice_.seed(), dice_.commitment()));
+  return record_.text(
+      fmt::format("A game against {}", setup_.level->name),
+      fmt::format("The person played {}. The dice follow from the seed `{}`, whose "
+                  "SHA-256 digest is `{}`.",
+                  name(setup_.person), dice_.seed(), web::commitment(dice_.seed())));
 }
 
 }  // namespace pointwright::app

@@ -7,12 +7,12 @@
 #include <string_view>
 #include <vector>
 
-#include "app/fair_dice.hpp"
 #include "app/game_record.hpp"
 #include "app/io.hpp"
 #include "judge/cube_model.hpp"
 #include "judge/levels.hpp"
 #include "rules/conduct.hpp"
+#include "web/sealed_dice.hpp"
 
 namespace pointwright::app {
 
@@ -86,7 +86,7 @@ class PlaySession {
 
   PlaySetup setup_;
   Io& io_;
-  FairDice dice_;
+  web::SealedDice dice_;
   Table table_;
   judge::Opponent opponent_;
   GameRecord record_;

@@ -47,6 +47,7 @@ Program::Program() {
   declare_advise(*this);
   declare_play(*this);
   declare_worth(*this);
+  declare_dice(*this);
   declare_chances(*this);
   declare_match(*this);
   declare_race(*this);

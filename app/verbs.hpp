@@ -26,6 +26,7 @@ void declare_find(Program& program);
 void declare_drill(Program& program);
 void declare_table(Program& program);
 void declare_bench(Program& program);
+void declare_dice(Program& program);
 void declare_serve(Program& program);
 
 }  // namespace pointwright::app

@@ -95,6 +95,13 @@ std::string commitment(std::string_view seed) {
   return hex(sha256(seed));
 }
 
+std::uint64_t SealedDice::number_for(std::string_view use) const {
+  const Digest digest = sha256(seed_ + ':' + std::string(use));
+  std::uint64_t number = 0;
+  for (std::size_t i = 0; i < sizeof number; ++i) number = number << 8U | digest[i];
+  return number;
+}
+
 std::array<int, 2> sealed_throw(std::string_view seed, std::string_view words, int number) {
   constexpr int fair_limit = 252;  // the largest multiple of 6 that a byte holds
   std::array<int, 2> dice{};

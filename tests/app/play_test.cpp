@@ -6,12 +6,12 @@
 #include <sstream>
 #include <streambuf>
 
-#include "app/fair_dice.hpp"
 #include "app/files.hpp"
 #include "app/text_board.hpp"
 #include "studio/digest.hpp"
 #include "tests/app/command_line.hpp"
 #include "tests/app/temporary_folder.hpp"
+#include "web/sealed_dice.hpp"
 
 namespace pointwright::app {
 namespace {
@@ -80,28 +80,6 @@ Outcome play(const std::vector<std::string>& options,
   return {.exit = exit, .out = out.str(), .err = err.str()};
 }
 
-TEST(FairDice, FollowFromTheirSeedAsDescribed) {
-  // FIPS 180-4, example of the digest of "abc".
-  EXPECT_EQ(FairDice("abc").commitment(),
-            "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
-  FairDice dice("abc");
-  for (int block = 0; block < 20; ++block) {
-    for (const char byte : sha256_bytes("abc:" + std::to_string(block))) {
-      const int value = static_cast<unsigned char>(byte);
-      if (value < 252) ASSERT_EQ(dice.next(), value % 6 + 1);
-    }
-  }
-}
-
-TEST(FairDice, ShowEachNumberAboutAsOften) {
-  FairDice dice("even");
-  std::array<int, 7> count{};
-  constexpr int throws = 60'000;
-  for (int i = 0; i < throws; ++i) ++count[static_cast<std::size_t>(dice.next())];
-  for (std::size_t face = 1; face <= 6; ++face) EXPECT_NEAR(count[face], throws / 6, 460);
-  EXPECT_NE(new_seed(), new_seed());
-}
-
 TEST(TextBoard, ShowsBothSidesFromTheViewersSeat) {
   const Position start =
       *read_position("light 24x2 13x5 8x3 6x5; dark 24x2 13x5 8x3 6x5; light to roll");
@@ -119,7 +97,7 @@ TEST(Play, AWholeGameIsPlayedAndItsRecordProved) {
   const Outcome game =
       play({"--level", "newcomer", "--seed", "first game", "--record", file}, ByTheHints{});
   EXPECT_EQ(game.exit, exit_fine) << game.out;
-  EXPECT_THAT(game.out, HasSubstr(FairDice("first game").commitment()));
+  EXPECT_THAT(game.out, HasSubstr(web::commitment("first game")));
   EXPECT_THAT(game.out, HasSubstr("The seed was first game;"));
   // Whoever plays by the hints loses nothing by them.
   EXPECT_THAT(game.out, HasSubstr("Your plays cost 0.000 points"));
@@ -147,7 +125,7 @@ TEST(Play, AMatchIsKeptToItsEnd) {
 TEST(Play, RefusesWhatTheRulesRefuseAndTakesBackUntilTheDiceAreLifted) {
   int step = 0;
   ByTheHints rest;
-  const Outcome game = play({"--seed", "refuse", "--no-cube"}, [&](const std::string& shown) {
+  const Outcome game = play({"--seed", "refused", "--no-cube"}, [&](const std::string& shown) {
     static const std::vector<std::string> lines{"13/1", "done",     "back", "back", "8/99",
                                                 "2/1",  "back all", "help", "board"};
     if (step < static_cast<int>(lines.size())) return lines[static_cast<std::size_t>(step++)];

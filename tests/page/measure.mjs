@@ -44,7 +44,7 @@ for (const rate of [1, 4]) {
 {
   const { page, close } = await open(browser, { url: pathToFileURL(table).href, viewport: sizes.laptop, hash: '#en' });
   await page.getByRole('dialog').waitFor();
-  await page.getByLabel('Dice', { exact: true }).selectOption('real');
+  await page.locator('select[name=dice]').selectOption('real');
   await page.getByRole('button', { name: 'Begin' }).click();
   for (const face of [3, 1]) await page.locator(`.die[data-face="${face}"]`).click();
   await page.locator('.turn-status').getByText('to play 3-1').waitFor();

@@ -39,6 +39,23 @@ TEST(SealedDice, FollowFromSeedWordsAndNumberAlone) {
   EXPECT_GT(different, 80);
 }
 
+// The derivation as web/sealed_dice.hpp states it, worked out again with OpenSSL's digest.
+TEST(SealedDice, FollowAsDescribed) {
+  for (int number = 0; number < 2000; ++number) {
+    std::vector<int> dice;
+    for (int part = 0; dice.size() < 2; ++part) {
+      const std::string message =
+          "a seed|some words|" + std::to_string(number) + "|" + std::to_string(part);
+      Digest digest{};
+      SHA256(reinterpret_cast<const unsigned char*>(message.data()), message.size(), digest.data());
+      for (const int byte : digest) {
+        if (byte < 252 && dice.size() < 2) dice.push_back(byte % 6 + 1);
+      }
+    }
+    ASSERT_EQ(sealed_throw("a seed", "some words", number), (std::array{dice[0], dice[1]}));
+  }
+}
+
 TEST(SealedDice, EachOfThe36ThrowsComesUpEquallyOften) {
   constexpr int throws = 36'000;
   std::array<int, 36> seen{};
