@@ -44,6 +44,10 @@ Json answer_evaluation(const Request& request);
 /// The plays ranked, and why the best is better than the second.
 Json answer_ranking(const Request& request);
 
+/// What the model of the cube says before the side on roll has thrown: whether to double, and what
+/// to answer to that.
+Json answer_cube(const Request& request);
+
 /// The table after a record; fields in order are the lines of the record.
 Json answer_table(const Request& request);
 /// What the program does next at the table after a record.

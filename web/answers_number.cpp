@@ -2,8 +2,10 @@
 
 #include "chance/next_roll.hpp"
 #include "chance/race.hpp"
+#include "judge/cube_model.hpp"
 #include "judge/reasons.hpp"
 #include "judge/shipped.hpp"
+#include "rules/cube.hpp"
 #include "rules/notation.hpp"
 #include "web/answers.hpp"
 #include "web/opponent.hpp"
@@ -25,6 +27,32 @@ std::string_view name(judge::Origin origin) {
       break;
   }
   return "contact-net";
+}
+
+std::string_view name(judge::CubeAction action) {
+  switch (action) {
+    case judge::CubeAction::none:
+      return "none";
+    case judge::CubeAction::hold:
+      return "hold";
+    case judge::CubeAction::offer:
+      return "double";
+    case judge::CubeAction::too_good:
+      break;
+  }
+  return "too-good";
+}
+
+std::string_view name(judge::CubeReply reply) {
+  switch (reply) {
+    case judge::CubeReply::take:
+      return "take";
+    case judge::CubeReply::drop:
+      return "drop";
+    case judge::CubeReply::beaver:
+      break;
+  }
+  return "beaver";
 }
 
 /// Why the best play is better than the second.
@@ -98,6 +126,29 @@ Json answer_evaluation(const Request& request) {
       .set("pips", Json::list()
                        .add(pip_count(position->board, Side::light))
                        .add(pip_count(position->board, Side::dark)));
+}
+
+Json answer_cube(const Request& request) {
+  const auto position = position_of(request);
+  if (!position) return faults_object(position.error());
+  if (!position->turn) return to_roll();
+  const Side side = *position->turn;
+  const CubeRuling ruling = may_offer(*position, side, names_of(request));
+  const judge::Evaluation evaluation = judge::shipped_evaluator().evaluate(position->board, side);
+  const auto decision = judge::decide(evaluation.chances, *position);
+  Json answer = Json::object();
+  answer.set("side", pointwright::name(side))
+      .set("mayDouble", ruling.allowed && !ruling.dead && decision.has_value())
+      .set("proof", ruling.proof);
+  if (decision) {
+    answer.set("action", name(decision->action))
+        .set("reply", name(decision->reply))
+        .set("hold", static_cast<float>(decision->hold))
+        .set("take", static_cast<float>(decision->take))
+        .set("drop", static_cast<float>(decision->drop))
+        .set("chances", evaluation_object(evaluation));
+  }
+  return answer;
 }
 
 Json answer_ranking(const Request& request) {

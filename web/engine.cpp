@@ -12,7 +12,7 @@ struct Question {
   Json (*answer)(const Request&);
 };
 
-constexpr std::array<Question, 14> questions{{
+constexpr std::array<Question, 15> questions{{
     {"position", answer_position},
     {"picture", answer_picture},
     {"ground", answer_ground},
@@ -23,6 +23,7 @@ constexpr std::array<Question, 14> questions{{
     {"chances", answer_chances},
     {"evaluation", answer_evaluation},
     {"ranking", answer_ranking},
+    {"cube", answer_cube},
     {"table", answer_table},
     {"decision", answer_decision},
     {"sealed", answer_sealed},

@@ -31,6 +31,20 @@ console.log('a turn of 1-1:', timed(`turn\n${opening} 1-1`));
 console.log('a ruling:', timed(`rule\n${opening} 3-1\nplay 13/7`));
 console.log('plays ranked one roll ahead:', timed(`ranking\n${opening} 3-1`));
 
+// The same evaluations in both builds, one after the other: positions of the parity test.
+const native = path.join(build, 'tests/page/parity');
+const lines = execFileSync(native, ['2000', '7']).toString().trim().split('\n').map((line) => line.split('\t')[0]);
+const perSecond = (evaluate) => {
+  const from = performance.now();
+  evaluate();
+  return Math.round((20 * lines.length * 1000) / (performance.now() - from));
+};
+const inWebAssembly = perSecond(() => {
+  for (let i = 0; i < 20; ++i) for (const line of lines) ask(`evaluation\nposition ${line}`);
+});
+const inNative = Number(execFileSync(native, ['evaluate', '20'], { input: `${lines.join('\n')}\n` }).toString());
+console.log(`evaluations a second, text in and JSON out: WebAssembly ${inWebAssembly}, native ${Math.round(inNative)}, ratio ${(inWebAssembly / inNative).toFixed(2)}`);
+
 const browser = await launch();
 for (const rate of [1, 4]) {
   const { page, close } = await open(browser, { url: pathToFileURL(course).href, viewport: sizes.laptop, hash: '#coming-in' });

@@ -2,9 +2,14 @@
 // engine answers about them. parity.test.mjs compares it with the WebAssembly build's answers.
 //
 // usage: parity COUNT SEED
+//        parity evaluate TIMES    evaluations a second of the positions on standard input
+#include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <iostream>
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "rules/notation.hpp"
 #include "rules/position.hpp"
@@ -37,17 +42,40 @@ std::string random_attempt(reference::Random& random, const reference::Trial& tr
   return text.empty() ? "no play" : text;
 }
 
-std::string answers(const std::string& position, const std::string& play) {
+/// Rankings search, which takes a hundred times as long as the rest: one position in so many.
+constexpr int between_rankings = 20;
+
+std::string answers(const std::string& position, const std::string& play, bool ranked) {
   const std::string about = "\nposition " + position;
   std::string all;
-  for (const char* verb : {"plays", "turn", "chances", "evaluation", "ranking", "picture"})
+  for (const char* verb : {"plays", "turn", "chances", "evaluation", "cube", "picture"})
     all += web::answer(verb + about);
+  if (ranked) all += web::answer("ranking" + about);
   return all + web::answer("rule" + about + "\nplay " + play);
+}
+
+/// Times the questions that measure.mjs asks the WebAssembly build.
+double evaluations_a_second(int times) {
+  std::vector<std::string> lines;
+  for (std::string line; std::getline(std::cin, line);) lines.push_back(line);
+  const auto start = std::chrono::steady_clock::now();
+  std::size_t bytes = 0;
+  for (int i = 0; i < times; ++i) {
+    for (const std::string& line : lines)
+      bytes += web::answer("evaluation\nposition " + line).size();
+  }
+  const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - start;
+  return bytes == 0 ? 0 : static_cast<double>(lines.size()) * times / taken.count();
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
+  if (argc > 2 && std::string_view(argv[1]) == "evaluate") {
+    std::printf("%.0f\n",
+                evaluations_a_second(static_cast<int>(std::strtol(argv[2], nullptr, 10))));
+    return 0;
+  }
   const int count = argc > 1 ? static_cast<int>(std::strtol(argv[1], nullptr, 10)) : 1000;
   const auto seed = argc > 2 ? std::strtoull(argv[2], nullptr, 10) : 1;
   reference::Trials trials(seed);
@@ -62,6 +90,6 @@ int main(int argc, char** argv) {
     const std::string line = to_text(position);
     const std::string play = random_attempt(random, trial);
     std::printf("%s\t%s\t%s\n", line.c_str(), play.c_str(),
-                web::hex(web::sha256(answers(line, play))).c_str());
+                web::hex(web::sha256(answers(line, play, i % between_rankings == 0))).c_str());
   }
 }

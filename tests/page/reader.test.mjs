@@ -149,6 +149,18 @@ describe('a board that was taken over', () => {
       await board.getByRole('button', { name: 'What should I play?' }).click();
       await board.getByText(/looks best: it wins about \d+%/).waitFor();
       await board.getByText('searched 1 roll ahead').waitFor();
+      // Before a roll the cube can be asked about.
+      await place(board, 'bar').click();
+      await place(board, '21').click();
+      await place(board, '13').click();
+      await place(board, '11').click();
+      await board.getByRole('button', { name: 'Lift the dice' }).click();
+      await board.getByRole('button', { name: 'Should I double?' }).click();
+      await board.getByText(/^Denim (should|had better|cannot)/).waitFor();
+      await board.getByText(/^Worth to Denim, in units of the cube: waiting −?\d\.\d\d/).waitFor();
+      await board.getByRole('button', { name: 'Should I take?' }).click();
+      await board.getByText(/^Doubled now, Linen should (take|drop)/).waitFor();
+      await board.getByText('by the model of the cube').waitFor();
     }));
 
   test('checkers slide, unless the reader wants no motion', async () => {

@@ -60,6 +60,19 @@ TEST(Engine, RollsForAPositionThatWaits) {
   EXPECT_EQ(position["turn"], "dark");
 }
 
+TEST(Engine, SaysWhatToDoAboutTheCube) {
+  const std::string start_line = "position light 24x2 13x5 8x3 6x5; dark 24x2 13x5 8x3 6x5; ";
+  // 34 rolls of 36 bear both off, and dark would bear off after the other two: dark drops.
+  const json clear = ask("cube\nposition light 3x1 1x1; dark 1x1; light to roll");
+  EXPECT_EQ(clear["action"], "double") << clear;
+  EXPECT_EQ(clear["reply"], "drop") << clear;
+  const json start = ask("cube\n" + start_line + "light to roll");
+  EXPECT_EQ(start["action"], "hold") << start;
+  EXPECT_EQ(start["reply"], "take") << start;
+  const json theirs = ask("cube\n" + start_line + "light to roll; cube 2 with dark");
+  EXPECT_EQ(theirs["mayDouble"], false) << theirs;
+}
+
 TEST(Engine, AnswersNonsenseWithReasons) {
   for (const char* bad :
        {"", "\n\n", "nonsense", "position", "position\nposition light 25x1", "turn",
@@ -77,8 +90,8 @@ TEST(Engine, AnswersEveryQuestionAboutAnyPosition) {
   std::mt19937_64 random(5);
   for (int i = 0; i < 60; ++i) {
     const std::string line = to_text(testing::random_position(random));
-    for (const char* verb :
-         {"position", "picture", "diagram", "plays", "turn", "chances", "evaluation", "ranking"}) {
+    for (const char* verb : {"position", "picture", "diagram", "plays", "turn", "chances",
+                             "evaluation", "ranking", "cube"}) {
       EXPECT_TRUE(ask(std::string(verb) + "\nposition " + line).is_object()) << line;
     }
   }

@@ -107,6 +107,19 @@ export interface EvaluationAnswer extends Evaluation {
   pips: [number, number];
 }
 
+/** What to do about the cube before a roll. Worths are the doubler's, in units of the cube as it stands. */
+export interface CubeAnswer {
+  side: Side;
+  mayDouble: boolean;
+  proof: string;
+  action?: 'none' | 'hold' | 'double' | 'too-good';
+  reply?: 'take' | 'drop' | 'beaver';
+  hold?: number;
+  take?: number;
+  drop?: number;
+  chances?: Evaluation;
+}
+
 export interface RankingAnswer {
   plays: { play: string; equity: number; after: Evaluation }[];
   reasons?: string[];

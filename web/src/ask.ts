@@ -1,6 +1,6 @@
 // Questions that a learner has at a board, as plain sentences, and their answers. Only what can be
 // answered about the position is offered.
-import type { Evaluation, PositionAnswer, Side } from './answers';
+import type { CubeAnswer, Evaluation, PositionAnswer, Side } from './answers';
 import { button, element } from './dom';
 import { isAnswered, type Engine } from './engine';
 import type { Texts } from './texts';
@@ -41,7 +41,16 @@ export class AskPanel {
       if (about.roll) offered.push([texts.askWhatMay, () => this.whatMay(about)]);
       else offered.push([texts.askWhatCan, () => this.whatCan(before)]);
       offered.push([texts.askWhoLeads, () => this.whoLeads(before)]);
-      if (about.roll) offered.push([texts.askWhatShould, () => this.whatShould(about)]);
+      if (about.roll) {
+        offered.push([texts.askWhatShould, () => this.whatShould(about)]);
+      } else {
+        const cube = await this.engine.cube({ ...before, ...this.view() });
+        if (at !== this.asked) return;
+        if (isAnswered(cube) && cube.mayDouble) {
+          offered.push([texts.askDouble, () => Promise.resolve(this.shouldDouble(cube))]);
+          offered.push([texts.askTake, () => Promise.resolve(this.shouldTake(cube))]);
+        }
+      }
     }
     this.questions.replaceChildren(
       ...offered.map(([text, answer]) => button(text, () => void this.answer(answer), { class: 'quiet' })),
@@ -106,6 +115,24 @@ export class AskPanel {
         `${texts.chance(this.name(side), percent(win), gammon > 0.005 ? percent(gammon) : '')} `,
         element('span', { class: 'known' }, this.how(answer)),
       ),
+    ];
+  }
+
+  private shouldDouble(cube: CubeAnswer): Node[] {
+    return [element('p', {}, this.texts.cubeAction[cube.action ?? 'none'](this.name(cube.side))), ...this.cubeNumbers(cube)];
+  }
+  private shouldTake(cube: CubeAnswer): Node[] {
+    const taker: Side = cube.side === 'light' ? 'dark' : 'light';
+    return [element('p', {}, this.texts.cubeReply[cube.reply ?? 'take'](this.name(taker))), ...this.cubeNumbers(cube)];
+  }
+  private cubeNumbers({ side, hold = 0, take = 0, drop = 1, chances }: CubeAnswer): Node[] {
+    const { texts } = this;
+    const worth = (value: number) => `${value < 0 ? '−' : ''}${Math.abs(value).toFixed(2)}`;
+    const gammon = chances && chances.winGammon > 0.005 ? percent(chances.winGammon) : '';
+    return [
+      element('p', {}, chances ? texts.chance(this.name(side), percent(chances.win), gammon) : ''),
+      element('p', {}, texts.cubeWorth(this.name(side), worth(hold), worth(take), worth(drop))),
+      element('p', { class: 'known' }, texts.cubeModel),
     ];
   }
 

@@ -86,6 +86,9 @@ export class Engine {
   evaluation(fields: Fields) {
     return this.ask<A.EvaluationAnswer & A.Unanswered>('evaluation', fields);
   }
+  cube(fields: Fields) {
+    return this.ask<A.CubeAnswer & A.Unanswered>('cube', fields);
+  }
   ranking(fields: Fields) {
     return this.ask<A.RankingAnswer & A.Unanswered>('ranking', fields);
   }

@@ -66,6 +66,20 @@ export const german: Texts = {
   level: (pips) => `Das Rennen steht gleich: je ${pips}.`,
   chance: (who, percent, gammons) => `${who} gewinnt etwa ${percent} solcher Spiele${gammons ? `, davon ${gammons} mit Gammon oder mehr` : ''}.`,
   estimated: 'auf einen Blick geschätzt, ohne Suche',
+  cubeAction: {
+    none: (who) => `${who} kann mit einem Doppel nichts gewinnen.`,
+    hold: (who) => `${who} wartet besser: zum Verdoppeln ist es zu früh.`,
+    double: (who) => `${who} soll verdoppeln.`,
+    'too-good': (who) => `${who} soll ohne Doppel weiterspielen: es würde aufgegeben, und ein Gammon ist mehr wert.`,
+  },
+  cubeReply: {
+    take: (who) => `Wird jetzt verdoppelt, soll ${who} annehmen.`,
+    drop: (who) => `Wird jetzt verdoppelt, soll ${who} aufgeben.`,
+    beaver: (who) => `Wird jetzt verdoppelt, soll ${who} annehmen, und mit Beaver antworten, wo das gespielt wird.`,
+  },
+  cubeWorth: (who, hold, take, drop) =>
+    `Wert für ${who}, gemessen am Doppler: warten ${hold}, ein angenommenes Doppel ${take}, ein aufgegebenes ${drop}.`,
+  cubeModel: 'nach dem Modell des Dopplers, aus auf einen Blick geschätzten Chancen',
   searched: (depth) => `${depth} ${depth === 1 ? 'Wurf' : 'Würfe'} weit gesucht`,
   exact: 'genau',
   best: (play, percent) => `${play} sieht am besten aus: gewinnt etwa ${percent}.`,

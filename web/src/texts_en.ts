@@ -72,6 +72,20 @@ export const english: Texts = {
   exact: 'exact',
   best: (play, percent) => `${play} looks best: it wins about ${percent}.`,
   then: (play, cost) => `${play}: ${cost} points less`,
+  cubeAction: {
+    none: (who) => `${who} cannot gain by doubling.`,
+    hold: (who) => `${who} had better wait: it is too early to double.`,
+    double: (who) => `${who} should double.`,
+    'too-good': (who) => `${who} should play on without doubling: the double would be dropped, and a gammon is worth more.`,
+  },
+  cubeReply: {
+    take: (who) => `Doubled now, ${who} should take.`,
+    drop: (who) => `Doubled now, ${who} should drop.`,
+    beaver: (who) => `Doubled now, ${who} should take, and beaver where that is played.`,
+  },
+  cubeWorth: (who, hold, take, drop) =>
+    `Worth to ${who}, in units of the cube: waiting ${hold}, a double that is taken ${take}, one that is dropped ${drop}.`,
+  cubeModel: 'by the model of the cube, from chances estimated at once',
   table: 'The table',
   newGame: 'New game',
   players: 'Who plays',
