@@ -20,6 +20,8 @@ export class Takeover {
   readonly board: LiveBoard;
   readonly panel: HTMLElement;
   onClose: () => void = () => undefined;
+  /** A play was made and the dice lifted; the position is the one after it. */
+  onPlayed: (play: string, position: string) => void = () => undefined;
 
   private readonly desk: TurnDesk;
   private readonly status = element('p', { class: 'turn-status', role: 'status' });
@@ -166,6 +168,7 @@ export class Takeover {
     const turn = this.desk.turn;
     if (!turn?.complete || !turn.next) return;
     const words = this.texts.played(this.name(this.side), turn.play ?? 'no play');
+    this.onPlayed(turn.play ?? 'no play', turn.next);
     await this.go(turn.next);
     // The other side's turn has begun, unless the game is over.
     if (!this.rollRow.hidden) this.say(`${words} ${this.texts.toRoll(this.name(this.side))}`);
