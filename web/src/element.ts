@@ -131,7 +131,7 @@ export class PointwrightBoard extends HTMLElement {
     board.onClose = () => void board.begin();
     board.onPlayed = (play, after) =>
       this.dispatchEvent(new CustomEvent('pointwright-play', { detail: { play, position: after } }));
-    this.inside.replaceChildren(shared, element('div', { class: 'scene taken-over' }, board.board.root, board.panel));
+    this.inside.replaceChildren(shared, element('div', { class: 'scene taken-over' }, element('figure', {}, board.board.root), board.panel));
     await board.begin();
   }
 
