@@ -85,7 +85,7 @@ test('shows a position, a board to play on, and what is wrong, and touches nothi
 
   // Another position, by property.
   await page.evaluate(() => (document.getElementById('still').position = 'light 6x2; dark 6x1; dark to roll'));
-  await still.locator('use[data-at]').nth(3).waitFor({ state: 'detached' });
+  await still.locator('use[data-at="light 24"]').first().waitFor({ state: 'detached' });
   assert.deepEqual(
     [...new Set(asked)].sort(),
     ['board.css', 'engine.wasm', 'pointwright-board.js', 'worker.js'],
