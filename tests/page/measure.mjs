@@ -47,7 +47,7 @@ console.log(`evaluations a second, text in and JSON out: WebAssembly ${inWebAsse
 
 const browser = await launch();
 for (const rate of [1, 4]) {
-  const { page, close } = await open(browser, { url: pathToFileURL(course).href, viewport: sizes.laptop, hash: '#coming-in' });
+  const { page, close } = await open(browser, { url: pathToFileURL(course).href, viewport: sizes.laptop, hash: '#09-coming-in' });
   const session = await page.context().newCDPSession(page);
   await session.send('Emulation.setCPUThrottlingRate', { rate });
   await page.reload();
