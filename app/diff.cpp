@@ -91,7 +91,15 @@ Result<Version, Failure> read_made(const fs::path& folder, std::set<std::string>
   }
   auto storyboard = read_storyboard((folder / name).string());
   if (!storyboard.ok()) return storyboard.error();
-  return Version{std::move(storyboard.value()), {}, std::move(files)};
+  // The page is called after the course.
+  std::string course;
+  for (const std::string& file : files) {
+    const fs::path path = file;
+    if (!path.has_parent_path() && path.extension() == ".html" && path != "slides.html") {
+      course = path.stem().string();
+    }
+  }
+  return Version{std::move(storyboard.value()), std::move(course), std::move(files)};
 }
 
 /// Reads a version. Prints diagnostics of a lesson that is not proved.
@@ -165,7 +173,8 @@ ChangedChapters changed_chapters(const Storyboard& before,
 
 Result<std::vector<Stale>, Failure> stale_files(const Version& before, const Version& after,
                                                 const std::vector<film::RevisionItem>& changes) {
-  const std::string& name = after.name.empty() ? before.name : after.name;
+  // What was published is called after the older version.
+  const std::string& name = before.name.empty() ? after.name : before.name;
   const auto old = recipes_of(before.storyboard, name.empty() ? "page" : name);
   if (!old.ok()) return old.error();
   const auto now = recipes_of(after.storyboard, name.empty() ? "page" : name);
@@ -181,6 +190,13 @@ Result<std::vector<Stale>, Failure> stale_files(const Version& before, const Ver
     if (path == "script.pdf" || path == "slides.html") file.parts = chapters.titles;
   }
   return stale;
+}
+
+/// Two single lessons are versions of one another, whatever their files are called.
+void match_single_lessons(const Version& before, Version& after) {
+  if (before.storyboard.chapters.size() != 1 || after.storyboard.chapters.size() != 1) return;
+  after.storyboard.chapters.front().id = before.storyboard.chapters.front().id;
+  after.storyboard.chapters.front().file = before.storyboard.chapters.front().file;
 }
 
 Json diff_object(const std::vector<film::RevisionItem>& changes, const std::vector<Stale>& stale,
@@ -245,8 +261,9 @@ int run_diff(const DiffOptions& options, Io& io) {
   }
   const auto before = read_version(*options.before, options.json, io);
   if (!before.ok()) return complain(before.error(), options.json, io);
-  const auto after = read_version(*options.after, options.json, io);
+  auto after = read_version(*options.after, options.json, io);
   if (!after.ok()) return complain(after.error(), options.json, io);
+  match_single_lessons(*before, after.value());
   const auto changes = film::compare(before->storyboard, after->storyboard);
   const auto stale = stale_files(*before, *after, changes);
   if (!stale.ok()) return complain(stale.error(), options.json, io);

@@ -118,6 +118,16 @@ TEST(Diff, AKeptStoryboardIsAVersion) {
   EXPECT_EQ(command({"diff", kept, versions.new_file().string()}).out, "nothing has changed\n");
 }
 
+TEST(Diff, ALessonMayHaveAnotherName) {
+  const Versions versions;
+  versions.replace(spoken_sentence(), "Here is something quite different to listen to.");
+  const std::string renamed = versions.path("lesson-corrected.md");
+  fs::copy_file(versions.new_file(), renamed);
+  const Json answer = command({"diff", versions.old_file().string(), renamed, "--json"}).json();
+  ASSERT_EQ(answer["changes"].size(), 1U) << answer;
+  EXPECT_EQ(answer["changes"][0]["what"], "words");
+}
+
 TEST(Diff, SaysWhatCannotBeCompared) {
   const Versions versions;
   EXPECT_EQ(command({"diff", versions.old_file().string()}).exit, exit_bad_input);
