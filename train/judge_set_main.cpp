@@ -1,19 +1,20 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <atomic>
 #include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <fstream>
-#include <iterator>
 #include <memory>
 #include <mutex>
 #include <string>
 #include <thread>
 
-#include "judge/shipped.hpp"
+#include "judge/search.hpp"
 #include "train/judge_set.hpp"
+#include "train/net_files.hpp"
 
 /// Makes the judge of strength, a set of decisions whose plays were rolled out, and measures
 /// players against it. See docs/judge-of-strength.md.
@@ -22,84 +23,66 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
+/// A set is written so often while it is made, in seconds.
+constexpr double save_every = 15;
+
 struct Options {
   std::string file = "judge-set.csv";
   std::string contact_file;
   std::string race_file;
   unsigned threads = 1;
+  bool resume = false;
   JudgeSetOptions set;
   std::vector<int> depths{0, 1, 2};
   std::size_t most = 0;  ///< decisions of each kind and part that are measured; 0: all
 };
 
-[[noreturn]] void fail(const std::string& reason) {
-  std::fprintf(stderr, "%s\n", reason.c_str());
-  std::exit(2);
-}
-
-std::string read_file(const std::string& path) {
-  std::ifstream in(path, std::ios::binary);
-  if (!in) fail("cannot read " + path);
-  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-}
-
-judge::Weights load_net(const std::string& path) {
-  const std::string raw = read_file(path);
-  const std::vector<std::uint8_t> bytes(raw.begin(), raw.end());
-  const auto weights = judge::weights_from_bytes(bytes);
-  if (!weights) fail(path + ": " + weights.error().reason);
-  return *weights;
-}
-
-judge::Weights shipped(std::span<const std::uint8_t> bytes) {
-  return *judge::weights_from_bytes(bytes);
-}
-
-/// 64-bit FNV-1a of a net's bytes: says which net was used.
-std::uint64_t fingerprint(const judge::Weights& weights) {
-  std::uint64_t hash = 0xCBF29CE484222325ULL;
-  for (const std::uint8_t byte : judge::to_bytes(weights)) hash = (hash ^ byte) * 0x100000001B3ULL;
-  return hash;
-}
-
-struct Nets {
-  judge::Weights contact;
-  judge::Weights race;
-
-  explicit Nets(const Options& options)
-      : contact(options.contact_file.empty() ? shipped(judge::shipped_contact_net())
-                                             : load_net(options.contact_file)),
-        race(options.race_file.empty() ? shipped(judge::shipped_race_net())
-                                       : load_net(options.race_file)) {}
-  [[nodiscard]] std::string text() const {
-    return fmt::format("nets: contact {:016x} ({} hidden), race {:016x} ({} hidden)",
-                       fingerprint(contact), contact.hidden, fingerprint(race), race.hidden);
-  }
+/// The head of a set. Sets whose `origin` is the same can be judged in several runs.
+struct Head {
+  std::string origin;
+  std::vector<std::string> lines;
 };
 
-/// Does `work` for 0 ... count-1 on some threads, in any order.
-template <class Work>
-void in_parallel(unsigned threads, std::size_t count, const Work& work) {
-  std::atomic<std::size_t> next{0};
-  std::vector<std::thread> crew;
-  for (unsigned k = 0; k < std::max(1U, threads); ++k) {
-    crew.emplace_back([&] {
-      for (std::size_t i = next++; i < count; i = next++) work(i);
-    });
-  }
-  for (std::thread& thread : crew) thread.join();
+Head head_of(const Options& options, const Nets& nets, const std::string& command) {
+  const JudgeSetOptions& set = options.set;
+  Head head;
+  head.origin = fmt::format(
+      "{}; seed {}, {} decisions of each kind; trials cut off after {} rolls, plays at depth {}, "
+      "ends at depth {}; luck adjusted; {} to {} trials; a play {} standard errors behind is "
+      "dropped; enough when the leads of the others are known to {}",
+      nets.text(), set.seed, set.per_kind, set.rollout.truncate_after, set.rollout.play_depth,
+      set.rollout.end_depth, set.least_trials, set.most_trials, set.clear_lead, set.enough_error);
+  head.lines = {"Decisions judged by rollouts: see docs/judge-of-strength.md.",
+                "command: " + command, head.origin,
+                "All is seen by light, which plays. Plays with 0 trials are known by one step "
+                "only."};
+  return head;
 }
 
-void write_whole(const std::string& path, const std::string& text) {
-  const std::string temporary = path + ".new";
-  std::ofstream out(temporary, std::ios::binary);
-  out << text;
-  out.close();
-  if (!out || std::rename(temporary.c_str(), path.c_str()) != 0) fail("cannot write " + path);
+/// What an earlier run judged, into its place. Returns which decisions are judged.
+std::vector<bool> taken_up(const Options& options, const Head& head,
+                           std::vector<Judged>& decisions) {
+  std::vector<bool> judged(decisions.size(), false);
+  if (!options.resume || !std::ifstream(options.file)) return judged;
+  const std::string csv = read_file(options.file);
+  if (csv.find("# " + head.origin + "\n") == std::string::npos)
+    fail(options.file +
+         ": made by other nets or other settings; go on with those, or choose "
+         "another file");
+  const auto earlier = read_csv(csv);
+  if (!earlier) fail(options.file + ": " + earlier.error());
+  for (const Judged& decision : *earlier) {
+    if (decision.id == 0 || decision.id > decisions.size())
+      fail(fmt::format("{}: has a decision {}; there are {}", options.file, decision.id,
+                       decisions.size()));
+    judged[decision.id - 1] = true;
+    decisions[decision.id - 1] = decision;
+  }
+  return judged;
 }
 
 int make(const Options& options, const std::string& command) {
-  const Nets nets(options);
+  const Nets nets(options.contact_file, options.race_file);
   const judge::Evaluator evaluator(nets.contact, nets.race);
   const auto start = Clock::now();
   const auto elapsed = [&] { return std::chrono::duration<double>(Clock::now() - start).count(); };
@@ -112,37 +95,56 @@ int make(const Options& options, const std::string& command) {
                      static_cast<unsigned long>(games), elapsed());
       });
   const double chosen_after = elapsed();
+  const Head head = head_of(options, nets, command);
+  std::vector<bool> judged = taken_up(options, head, decisions);
+  const auto count_judged = [&] {
+    return static_cast<std::size_t>(std::count(judged.begin(), judged.end(), true));
+  };
+  const std::size_t before = count_judged();
+  // Every kind in turn, so that a run that is cut off has some of each.
+  std::vector<std::size_t> order;
+  for (std::size_t k = 0; k < options.set.per_kind; ++k) {
+    for (std::size_t i = k; i < decisions.size(); i += options.set.per_kind) {
+      if (!judged[i]) order.push_back(i);
+    }
+  }
+  const auto save = [&] {
+    std::vector<Judged> done;
+    for (std::size_t i = 0; i < decisions.size(); ++i) {
+      if (judged[i]) done.push_back(decisions[i]);
+    }
+    Head now = head;
+    now.lines.push_back(
+        fmt::format("{} of {} decisions; {:.0f} s to choose, {:.0f} s to judge {} "
+                    "on {} threads",
+                    done.size(), decisions.size(), chosen_after, elapsed() - chosen_after,
+                    done.size() - before, options.threads));
+    write_file(options.file, to_csv(done, now.lines));
+  };
   std::mutex mutex;
-  std::size_t done = 0;
-  in_parallel(options.threads, decisions.size(), [&](std::size_t i) {
-    judge_decision(evaluator, options.set, decisions[i]);
+  double next_save = elapsed() + save_every;
+  in_parallel(options.threads, order.size(), [&](std::size_t k) {
+    Judged decision;
+    {
+      const std::lock_guard lock(mutex);
+      decision = decisions[order[k]];
+    }
+    judge_decision(evaluator, options.set, decision);
     const std::lock_guard lock(mutex);
-    ++done;
-    if (elapsed() < next_report && done != decisions.size()) return;
-    next_report = elapsed() + 5;
-    std::fprintf(stderr, "judged %zu of %zu, %.0f s\n", done, decisions.size(), elapsed());
+    decisions[order[k]] = std::move(decision);
+    judged[order[k]] = true;
+    if (elapsed() < next_save) return;
+    next_save = elapsed() + save_every;
+    save();
+    std::fprintf(stderr, "judged %zu of %zu, %.0f s\n", count_judged(), decisions.size(),
+                 elapsed());
   });
+  save();
   const double wall = elapsed();
-  const JudgeSetOptions& set = options.set;
-  write_whole(
-      options.file,
-      to_csv(
-          decisions,
-          {"Decisions judged by rollouts: see docs/judge-of-strength.md.", "command: " + command,
-           nets.text(),
-           fmt::format("seed {}; trials cut off after {} rolls, plays at depth {}, ends at depth "
-                       "{}; luck adjusted; {} to {} trials; a play {} standard errors behind is "
-                       "dropped; enough when the leads of the others are known to {}",
-                       set.seed, set.rollout.truncate_after, set.rollout.play_depth,
-                       set.rollout.end_depth, set.least_trials, set.most_trials, set.clear_lead,
-                       set.enough_error),
-           fmt::format("{} decisions, {:.0f} s to choose, {:.0f} s to judge on {} threads",
-                       decisions.size(), chosen_after, wall - chosen_after, options.threads),
-           "All is seen by light, which plays. Plays with 0 trials are known by one step only."}));
-  std::printf("%zu decisions: %.1f s to choose, %.1f s to judge, %.1f thread-ms a decision\n",
-              decisions.size(), chosen_after, wall - chosen_after,
+  std::printf("%zu decisions: %.1f s to choose; %zu judged in %.1f s, %.1f thread-ms each\n",
+              decisions.size(), chosen_after, order.size(), wall - chosen_after,
               1000 * (wall - chosen_after) * options.threads /
-                  static_cast<double>(std::max<std::size_t>(1, decisions.size())));
+                  static_cast<double>(std::max<std::size_t>(1, order.size())));
   return 0;
 }
 
@@ -217,7 +219,7 @@ Errors operator+(Errors a, const Errors& b) {
 int measure(const Options& options) {
   const auto read = read_csv(read_file(options.file));
   if (!read) fail(options.file + ": " + read.error());
-  const Nets nets(options);
+  const Nets nets(options.contact_file, options.race_file);
   const judge::Evaluator evaluator(nets.contact, nets.race);
   std::printf("%s\n", nets.text().c_str());
   std::vector<std::unique_ptr<judge::Search>> searches;
@@ -286,6 +288,7 @@ int run(int argc, char** argv) {
   app.require_subcommand(1);
   CLI::App& making = *app.add_subcommand("make", "choose decisions from self-play, roll them out");
   add_common(making, options);
+  making.add_flag("--resume", options.resume, "go on from the file of a run that was cut off");
   making.add_option("--seed", set.seed, "")->capture_default_str();
   making.add_option("--per-kind", set.per_kind, "decisions of each of the 8 kinds")
       ->capture_default_str();

@@ -1,12 +1,12 @@
 #include <CLI/CLI.hpp>
 #include <cstdio>
-#include <fstream>
-#include <iterator>
 #include <string>
+#include <vector>
 
 #include "judge/evaluator.hpp"
 #include "rules/notation.hpp"
 #include "train/gradient.hpp"
+#include "train/net_files.hpp"
 #include "train/trainer.hpp"
 
 /// Trains the nets by self-play, from nothing but the rules. See docs/training.md.
@@ -27,28 +27,24 @@ struct Options {
 
 void save(const std::string& path, const Weights& weights) {
   const auto bytes = judge::to_bytes(weights);
-  const std::string temporary = path + ".new";
-  std::ofstream out(temporary, std::ios::binary);
-  out.write(reinterpret_cast<const char*>(bytes.data()),
-            static_cast<std::streamsize>(bytes.size()));
-  out.close();
-  if (!out || std::rename(temporary.c_str(), path.c_str()) != 0) {
-    std::fprintf(stderr, "cannot write %s\n", path.c_str());
-    std::exit(2);
-  }
+  write_file(path, std::string(bytes.begin(), bytes.end()));
 }
 
-Weights load(const std::string& path) {
-  std::ifstream in(path, std::ios::binary);
-  const std::vector<char> raw((std::istreambuf_iterator<char>(in)),
-                              std::istreambuf_iterator<char>());
-  const std::vector<std::uint8_t> bytes(raw.begin(), raw.end());
-  auto weights = judge::weights_from_bytes(bytes);
-  if (!weights) {
-    std::fprintf(stderr, "%s: %s\n", path.c_str(), weights.error().reason.c_str());
-    std::exit(2);
+/// The mean of nets that went on from the same one, weight by weight.
+int average(const std::string& to, const std::vector<std::string>& from) {
+  Weights sum = load_net(from.front());
+  for (std::size_t n = 1; n < from.size(); ++n) {
+    const Weights net = load_net(from[n]);
+    if (net.hidden != sum.hidden) fail(from[n] + ": not as wide as " + from.front());
+    for (const auto matrix : matrices) {
+      for (std::size_t i = 0; i < (sum.*matrix).size(); ++i) (sum.*matrix)[i] += (net.*matrix)[i];
+    }
   }
-  return *weights;
+  for (const auto matrix : matrices) {
+    for (float& value : sum.*matrix) value /= static_cast<float>(from.size());
+  }
+  save(to, sum);
+  return 0;
 }
 
 /// The plays that the nets choose for the settled opening rolls.
@@ -65,9 +61,9 @@ std::string openings(const judge::Evaluator& evaluator) {
 int run(const Options& options) {
   const auto seed = static_cast<unsigned>(options.how.seed);
   Weights contact =
-      options.resume ? load(options.contact_file) : random_weights(options.hidden, seed);
+      options.resume ? load_net(options.contact_file) : random_weights(options.hidden, seed);
   Weights race =
-      options.resume ? load(options.race_file) : random_weights(options.race_hidden, seed + 1);
+      options.resume ? load_net(options.race_file) : random_weights(options.race_hidden, seed + 1);
   double next_report = options.report_every;
   train(contact, race, options.how, [&](const Report& report) {
     if (report.seconds < next_report && !report.last) return;
@@ -102,14 +98,25 @@ int main(int argc, char** argv) {
   app.add_option("--workers", how.workers, "threads")
       ->capture_default_str()
       ->check(CLI::Range(1, 256));
-  add("--batch", how.batch, "positions between two steps of the weights");
+  add("--batch", how.batch, "new positions between two steps of the weights");
+  add("--reviews", how.reviews, "earlier positions studied again beside each new one");
   add("--steps", how.steps, "steps between two rounds of games");
   add("--rounds", how.rounds, "of games and steps, at most");
   add("--seconds", how.seconds, "at most; 0: no limit");
   add("--rate", how.first_rate, "how far a step goes at the start");
   add("--last-rate", how.last_rate, "and at the end");
-  add("--lambda", how.lambda, "weight of later estimates at the start; 0 from half-way on");
+  app.add_flag("--fall-evenly", how.fall_evenly, "the rate falls by the same amount each second");
+  add("--lambda", how.lambda, "weight of later estimates at the start");
+  add("--last-lambda", how.last_lambda, "and from half-way on");
+  add("--wandering", how.wandering, "share of plays that are the best of half of them");
   add("--rehearsals", how.rehearsals, "share of games that begin at positions of rarer kinds");
+  std::vector<std::string> nets;
+  std::string mean;
+  CLI::App& averaging =
+      *app.add_subcommand("average", "instead: the mean of nets that went on from the same one");
+  averaging.add_option("to", mean, "the net to write")->required();
+  averaging.add_option("from", nets, "the nets")->required();
   CLI11_PARSE(app, argc, argv);
+  if (averaging.parsed()) return pointwright::train::average(mean, nets);
   return pointwright::train::run(options);
 }

@@ -32,20 +32,33 @@ void Practice::remember(const Game& game) {
     known[random_() % known.size()] = visit;
 }
 
+void Practice::play_out(const judge::Evaluator& evaluator, std::vector<Lesson>& lessons) {
+  Visit now = game_.last;
+  for (judge::Evaluation value = game_.end; value.origin != judge::Origin::game_over;
+       value = evaluator.evaluate(now.board, now.on_roll)) {
+    lessons.push_back({now, value.chances});
+    const Roll roll(1 + static_cast<int>(random_() % 6), 1 + static_cast<int>(random_() % 6));
+    legal_plays(now.board, now.on_roll, roll, plays_);
+    now = {plays_[evaluator.best_play(plays_, now.on_roll)].after, opponent(now.on_roll)};
+  }
+}
+
 void Practice::fill(const judge::Evaluator& evaluator, float lambda, std::size_t count,
                     std::vector<Lesson>& lessons) {
   while (lessons.size() < count) {
-    play_game(evaluator, SelfPlay{}, random_, game_, rehearsal());
+    play_game(evaluator, how_, random_, game_, rehearsal());
     if (game_.visits.empty()) continue;
     ++games_;
     if (game_.end.chances.lose_gammon > 0.5F) ++gammons_;
     remember(game_);
+    if (random_() % played_out_one_in == 0) play_out(evaluator, lessons);
     // Backwards: what comes after is known best.
     Chances target = game_.end.chances;
-    for (auto visit = game_.visits.rbegin(); visit != game_.visits.rend(); ++visit) {
-      target = target.reversed();
-      lessons.push_back({*visit, target});
-      target = mixed(lambda, target, evaluator.evaluate(visit->board, visit->on_roll).chances);
+    for (std::size_t i = game_.visits.size(); i-- > 0;) {
+      const Visit& visit = game_.visits[i];
+      target = game_.better[i].value_or(target).reversed();
+      lessons.push_back({visit, target});
+      target = mixed(lambda, target, evaluator.evaluate(visit.board, visit.on_roll).chances);
     }
   }
   std::shuffle(lessons.begin(), lessons.end(), random_);

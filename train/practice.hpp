@@ -21,7 +21,8 @@ struct Lesson {
 /// of the rarer kinds, taken from earlier games: so that they are met as often as they are hard.
 class Practice {
  public:
-  Practice(std::uint64_t seed, double rehearsals) : random_(seed), rehearsals_(rehearsals) {}
+  Practice(std::uint64_t seed, double rehearsals, const SelfPlay& how = {})
+      : random_(seed), rehearsals_(rehearsals), how_(how) {}
 
   /// Plays until there are `count` lessons or more, and shuffles them. A target is what the next
   /// position came to, seen from the other side, mixed with what the evaluator said of it:
@@ -35,13 +36,19 @@ class Practice {
  private:
   [[nodiscard]] std::optional<Visit> rehearsal();
   void remember(const Game& game);
+  /// Plays on where the tables know the rest, and takes lessons from them: so that the net for
+  /// races knows endings too.
+  void play_out(const judge::Evaluator& evaluator, std::vector<Lesson>& lessons);
 
+  static constexpr std::uint64_t played_out_one_in = 4;
   static constexpr std::size_t most_remembered = 1000;  // of each kind
 
   std::mt19937_64 random_;
   double rehearsals_;
+  SelfPlay how_;
   std::array<std::vector<Visit>, all_kinds.size()> remembered_;
   Game game_;
+  std::vector<LegalPlay> plays_;
   std::uint64_t games_ = 0;
   std::uint64_t gammons_ = 0;
 };

@@ -5,6 +5,7 @@
 #include <chrono>
 #include <cmath>
 #include <memory>
+#include <random>
 #include <thread>
 #include <utility>
 #include <vector>
@@ -26,6 +27,29 @@ struct Pupil {
       : weights(net), adam(net.hidden), gradients(workers, Gradient(net.hidden)) {}
 };
 
+/// A worker's latest lessons, to be studied again: a game costs far more than the study of its
+/// positions.
+class Notebook {
+ public:
+  explicit Notebook(std::uint64_t seed) : random_(seed) {}
+
+  void add(const Lesson& lesson) {
+    if (lessons_.size() < most)
+      lessons_.push_back(lesson);
+    else
+      lessons_[next_++ % most] = lesson;
+  }
+  /// Precondition: one was added.
+  const Lesson& any() { return lessons_[random_() % lessons_.size()]; }
+
+ private:
+  static constexpr std::size_t most = 200'000;
+
+  std::mt19937_64 random_;
+  std::vector<Lesson> lessons_;
+  std::size_t next_ = 0;
+};
+
 class Trainer {
  public:
   Trainer(judge::Weights& contact, judge::Weights& race, const Training& how,
@@ -37,7 +61,8 @@ class Trainer {
         squared_error_(how.workers),
         meeting_(static_cast<std::ptrdiff_t>(how.workers)) {
     for (unsigned k = 0; k < how.workers; ++k)
-      practices_.emplace_back(how.seed * 1000003ULL + k, how.rehearsals);
+      practices_.emplace_back(how.seed * 1000003ULL + k, how.rehearsals,
+                              SelfPlay{.wandering = how.wandering});
   }
 
   void run() {
@@ -55,10 +80,11 @@ class Trainer {
 
   void work(std::size_t worker) {
     std::vector<Lesson> lessons;
+    Notebook notebook(how_.seed * 1000033ULL + worker);
     while (!over_) {
       practices_[worker].fill(*evaluator_, lambda_, share() * how_.steps, lessons);
       for (std::size_t i = 0; i < how_.steps; ++i) {
-        study(worker, lessons);
+        study(worker, lessons, notebook);
         meeting_.arrive_and_wait();
         const long step = steps_ + static_cast<long>(i) + 1;
         for (Pupil* pupil : {&contact_, &race_})
@@ -74,17 +100,25 @@ class Trainer {
     }
   }
 
-  /// Takes a worker's share of a batch from its lessons.
-  void study(std::size_t worker, std::vector<Lesson>& lessons) {
+  /// Takes a worker's share of a batch from its lessons, and as many reviews as are wanted.
+  void study(std::size_t worker, std::vector<Lesson>& lessons, Notebook& notebook) {
     contact_.gradients[worker].clear();
     race_.gradients[worker].clear();
     for (std::size_t i = 0; i < share(); ++i) {
       const Lesson lesson = lessons.back();
       lessons.pop_back();
-      Pupil& pupil = has_contact(lesson.visit.board) ? contact_ : race_;
-      squared_error_[worker] += static_cast<double>(pupil.gradients[worker].add(
-          pupil.weights, lesson.visit.board, lesson.visit.on_roll, lesson.target));
+      squared_error_[worker] += learn(worker, lesson);
+      if (how_.reviews == 0) continue;
+      notebook.add(lesson);
+      for (std::size_t k = 0; k < how_.reviews; ++k) learn(worker, notebook.any());
     }
+  }
+
+  /// Returns the squared error of the chance to win, before the lesson.
+  double learn(std::size_t worker, const Lesson& lesson) {
+    Pupil& pupil = has_contact(lesson.visit.board) ? contact_ : race_;
+    return static_cast<double>(pupil.gradients[worker].add(pupil.weights, lesson.visit.board,
+                                                           lesson.visit.on_roll, lesson.target));
   }
 
   /// One thread alone: reports, and sets the pace of the next round.
@@ -94,9 +128,11 @@ class Trainer {
     double done = static_cast<double>(rounds_) / static_cast<double>(how_.rounds);
     if (how_.seconds > 0) done = std::max(done, seconds / how_.seconds);
     over_ = done >= 1;
-    rate_ = how_.first_rate *
-            static_cast<float>(std::pow(how_.last_rate / how_.first_rate, std::min(done, 1.0)));
-    lambda_ = how_.lambda * static_cast<float>(std::max(0.0, 1 - 2 * done));
+    const auto part = static_cast<float>(std::min(done, 1.0));
+    rate_ = how_.fall_evenly ? how_.first_rate + (how_.last_rate - how_.first_rate) * part
+                             : how_.first_rate * std::pow(how_.last_rate / how_.first_rate, part);
+    lambda_ = how_.last_lambda +
+              (how_.lambda - how_.last_lambda) * static_cast<float>(std::max(0.0, 1 - 2 * done));
     evaluator_ = std::make_unique<judge::Evaluator>(contact_.weights, race_.weights);
     if (rounds_ > 0) report(seconds);
   }

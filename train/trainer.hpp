@@ -11,14 +11,18 @@ namespace pointwright::train {
 struct Training {
   std::uint64_t seed = 1;
   unsigned workers = 2;         ///< threads
-  std::size_t batch = 2048;     ///< positions of both nets between two steps
-  std::size_t steps = 8;        ///< between two rounds of games
+  std::size_t batch = 1024;     ///< new positions, of both nets, between two steps
+  std::size_t reviews = 0;      ///< earlier positions studied again beside each new one
+  std::size_t steps = 64;       ///< between two rounds of games
   std::uint64_t rounds = 1000;  ///< of games and steps, at most
   double seconds = 0;           ///< at most; 0: no limit
-  float first_rate = 0.001F;    ///< falls to `last_rate`, by the same factor in each round
+  float first_rate = 0.003F;    ///< falls to `last_rate`, by the same factor in each round
   float last_rate = 0.00001F;   ///< or, if `seconds` is given, in each second
-  float lambda = 0.5F;          ///< falls to 0 evenly over the first half
-  double rehearsals = 0.25;     ///< share of games that begin at positions of the rarer kinds
+  bool fall_evenly = false;     ///< instead: by the same amount
+  float lambda = 0.5F;          ///< falls to `last_lambda` evenly over the first half
+  float last_lambda = 0;
+  double wandering = 0;      ///< share of plays that are not the best (SelfPlay)
+  double rehearsals = 0.25;  ///< share of games that begin at positions of the rarer kinds
 };
 
 /// How far the training is.

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <algorithm>
+#include <atomic>
+#include <cstddef>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "judge/net.hpp"
+
+namespace pointwright::train {
+
+/// Ends the program with exit code 2 and the reason.
+[[noreturn]] void fail(const std::string& reason);
+
+/// The whole of a file, or the end of the program.
+std::string read_file(const std::string& path);
+/// Writes a file beside itself and then into its place, so that it is never half written.
+void write_file(const std::string& path, const std::string& text);
+
+/// The two nets of an evaluator: from files, or the shipped ones where a path is empty.
+struct Nets {
+  judge::Weights contact;
+  judge::Weights race;
+
+  Nets(const std::string& contact_file, const std::string& race_file);
+  /// Says which nets they are, by 64-bit FNV-1a of their bytes.
+  [[nodiscard]] std::string text() const;
+};
+
+/// A net read from a file, or the end of the program.
+judge::Weights load_net(const std::string& path);
+
+/// Does `work` for 0 ... count-1 on some threads, in any order.
+template <class Work>
+void in_parallel(unsigned threads, std::size_t count, const Work& work) {
+  std::atomic<std::size_t> next{0};
+  std::vector<std::thread> crew;
+  for (unsigned k = 0; k < std::max(1U, threads); ++k) {
+    crew.emplace_back([&] {
+      for (std::size_t i = next++; i < count; i = next++) work(i);
+    });
+  }
+  for (std::thread& thread : crew) thread.join();
+}
+
+}  // namespace pointwright::train
