@@ -1,6 +1,9 @@
 #include <algorithm>
 #include <array>
+#include <cmath>
 
+#include "chance/rules_of_thumb.hpp"
+#include "chance/two_sided.hpp"
 #include "finder/predicate.hpp"
 #include "rules/ruling_wording.hpp"
 
@@ -58,7 +61,8 @@ Statement lead_state(Facts& facts, const Predicate& p) {
   const Side side = side_of(facts, p);
   const int pips = lead(facts, p);
   const std::string other(name(opponent(side)));
-  const std::string counts = std::to_string(pip_count(facts.board(), side)) + " pips against " +
+  const int own = pip_count(facts.board(), side);
+  const std::string counts = std::to_string(own) + (own == 1 ? " pip" : " pips") + " against " +
                              std::to_string(pip_count(facts.board(), opponent(side)));
   const std::string text =
       pips == 0  ? who(facts, p) + " and " + other + " are level, with " + counts
@@ -211,6 +215,56 @@ Statement bearing_off_state(Facts& facts, const Predicate& p) {
                        " outside its home board.")};
 }
 
+// The cube in the middle, for points, as the exact tables of small races know it.
+
+constexpr std::array<std::string_view, 3> cube_forms{"cube hold", "cube double take",
+                                                     "cube double drop"};
+constexpr std::array cube_advices{CubeAdvice::hold, CubeAdvice::offer_take,
+                                  CubeAdvice::offer_drop};  // in the order of the forms
+
+/// Checkers too many for the tables, and steps of those outside their home boards.
+int beyond_the_tables(const Board& board) {
+  const int most = small_races().family().checkers();
+  int beyond = 0;
+  for (const Side side : {Side::light, Side::dark}) {
+    beyond += std::max(0, in_play(board, side) - most);
+    for (int place = last_home_point + 1; place <= bar_place; ++place)
+      beyond += board.count(side, static_cast<Place>(place)) * (place - last_home_point);
+  }
+  return beyond;
+}
+std::optional<CubeValues> cube_values(const Facts& facts) {
+  const BearoffFamily& family = small_races().family();
+  const Camp& own = facts.board().of(facts.side());
+  const Camp& other = facts.board().of(opponent(facts.side()));
+  if (!family.contains(own) || !family.contains(other) || has_contact(facts.board()))
+    return std::nullopt;
+  return small_races().values(family.rank(own), family.rank(other));
+}
+int cube_distance(Facts& facts, const Predicate& p) {
+  constexpr int outside = 100;
+  const auto values = cube_values(facts);
+  if (!values) return outside + beyond_the_tables(facts.board());
+  if (exact_advice(*values, false) == cube_advices[p.form]) return 0;
+  // The dearer the mistake, the farther from true.
+  const double cost = cost_of(cube_advices[p.form], *values, false);
+  return 1 + std::min(outside - 2, static_cast<int>(20 * cost));
+}
+Statement cube_state(Facts& facts, const Predicate&) {
+  const auto values = cube_values(facts);
+  if (!values) return {"", "No exact table knows what to do about the cube."};
+  const CubeAdvice right = exact_advice(*values, false);
+  const auto form = std::find(cube_advices.begin(), cube_advices.end(), right);
+  constexpr std::array<std::string_view, 3> does{" holds the cube", " doubles, and the other takes",
+                                                 " doubles, and the other drops"};
+  const auto index = static_cast<std::size_t>(form - cube_advices.begin());
+  const long wins = std::lround(1000 * values->win);
+  return {"cube action " + std::string(cube_forms[index].substr(5)),
+          sentence(std::string(name(facts.side())) + std::string(does[index]) +
+                   ", exactly: it wins " + std::to_string(wins / 10) + "." +
+                   std::to_string(wins % 10) + " per cent of the games.")};
+}
+
 constexpr std::array<std::string_view, 2> checkers_forms{"checkers SIDE RANGE", "checkers RANGE"};
 constexpr std::array<std::string_view, 2> pips_forms{"pips SIDE RANGE", "pips RANGE"};
 constexpr std::array<std::string_view, 2> lead_forms{"lead SIDE RANGE", "lead RANGE"};
@@ -230,7 +284,7 @@ constexpr std::array<std::string_view, 4> off_forms{"off SIDE RANGE", "off RANGE
 constexpr std::array<std::string_view, 2> anchor_forms{"anchor SIDE", "anchor"};
 constexpr std::array<std::string_view, 2> bearing_off_forms{"bearing off SIDE", "bearing off"};
 
-constexpr std::array<PredicateKind, 14> kinds{{
+constexpr std::array<PredicateKind, 15> kinds{{
     {"checkers", checkers_forms, "The side has that many checkers on points and bar.",
      "checkers light at most 3", Subject::camp, 1, checkers_distance, checkers_state},
     {"pips", pips_forms, "The side's pip count: for each checker its point, 25 on the bar.",
@@ -266,6 +320,10 @@ constexpr std::array<PredicateKind, 14> kinds{{
      "anchor light", Subject::camp, 1, anchor_distance, anchor_state},
     {"bearing off", bearing_off_forms, "All the side's checkers in play are in its home board.",
      "bearing off light", Subject::camp, 2, bearing_off_distance, bearing_off_state},
+    {"cube", cube_forms,
+     "What the side to play, which is to roll, should do about a cube in the middle, for points. "
+     "Exact, and true only where a table knows: both sides home, with at most six checkers.",
+     "cube double take", Subject::board, 40, cube_distance, cube_state},
 }};
 
 }  // namespace
