@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <array>
 #include <memory>
 #include <vector>
 
@@ -13,9 +14,31 @@
 #include "app/verbs.hpp"
 #include "chance/next_roll.hpp"
 #include "chance/two_rolls.hpp"
+#include "judge/shipped.hpp"
 
 namespace pointwright::app {
 namespace {
+
+constexpr std::array<std::string_view, 3> reply_names{"any", "pips", "table"};  // as Reply
+
+Reply reply_named(const std::optional<std::string>& word) {
+  const auto found = std::ranges::find(reply_names, word.value_or("any"));
+  return static_cast<Reply>(found - reply_names.begin());
+}
+
+chance::Chooser chooser(Reply reply) {
+  switch (reply) {
+    case Reply::any:
+      break;
+    case Reply::pips:
+      return chance::best_by_pips;
+    case Reply::table:
+      return [](const Board&, Side side, const std::vector<LegalPlay>& plays) {
+        return judge::shipped_evaluator().best_play(plays, side);
+      };
+  }
+  return {};
+}
 
 struct ChancesOptions : PositionOptions {
   std::vector<std::string> event;
@@ -23,9 +46,7 @@ struct ChancesOptions : PositionOptions {
   bool next = false;
   std::optional<std::string> reply;
 
-  [[nodiscard]] ChancesAsked asked() const {
-    return {.next = next, .reply_by_pips = reply == "pips"};
-  }
+  [[nodiscard]] ChancesAsked asked() const { return {.next = next, .reply = reply_named(reply)}; }
 };
 
 const Guide guide{
@@ -45,7 +66,11 @@ const Guide guide{
         "other side's roll and reply, and the roll after, all counted. Where the first roll fails, "
         "the side makes the play that leaves the best chance for the second. With --reply any (the "
         "default) the other side may answer as it likes, and the answer is a range from its best "
-        "defence to its worst; with --reply pips it makes the play that leads most in the race.\n\n"
+        "defence to its worst; with --reply pips it makes the play that leads most in the race, "
+        "with "
+        "--reply table the one that wins most, by the exact tables where they reach and else as "
+        "the "
+        "nets value it at once.\n\n"
         "If the position gives a roll, it is passed over: chances are those of the roll to "
         "come.\n\n"
         "With --batch, each line of standard input is POSITION | EVENT, or POSITION alone for the "
@@ -91,10 +116,13 @@ Json opening(const Position& position) {
 
 chance::ThreeRollChance now_or_next(const Position& position, const Query& query,
                                     const ChancesAsked& asked) {
-  return chance::now_or_next(
-      position.board, *position.turn, query.event,
-      asked.reply_by_pips ? chance::Chooser{chance::best_by_pips} : chance::Chooser{});
+  return chance::now_or_next(position.board, *position.turn, query.event, chooser(asked.reply));
 }
+
+/// How the other side replies, as the words after a chance; in the order of Reply.
+constexpr std::array<std::string_view, 3> reply_words{
+    ", however {} replies", ", if {} makes the play that leads most in the race",
+    ", if {} makes the play that wins most, by exact tables where they reach and else by the nets"};
 
 double part(std::int64_t ways) {
   return static_cast<double>(ways) / static_cast<double>(chance::ThreeRollChance::whole);
@@ -143,11 +171,10 @@ std::string next_text(const Position& position, const chance::ThreeRollChance& b
   const std::string whole = with_commas(chance::ThreeRollChance::whole);
   if (both.least == both.most) {
     return wrapped(
-        fmt::format("Now or on the next turn: {} ({} of {}, exact){}.", percent(part(both.least)),
-                    with_commas(both.least), whole,
-                    asked.reply_by_pips
-                        ? fmt::format(", if {} makes the play that leads most in the race", other)
-                        : fmt::format(", however {} replies", other)),
+        fmt::format(
+            "Now or on the next turn: {} ({} of {}, exact){}.", percent(part(both.least)),
+            with_commas(both.least), whole,
+            fmt::format(fmt::runtime(reply_words[static_cast<std::size_t>(asked.reply)]), other)),
         width);
   }
   return wrapped(fmt::format("Now or on the next turn: {} if {} replies as well as it can against "
@@ -255,7 +282,7 @@ Json chance_object(const Position& position, const Query& query, const ChancesAs
   result["known"] = known_exact;
   if (!asked.next) return result;
   const chance::ThreeRollChance both = now_or_next(position, query, asked);
-  result["now_or_next"] = {{"reply", asked.reply_by_pips ? "pips" : "any"},
+  result["now_or_next"] = {{"reply", reply_names[static_cast<std::size_t>(asked.reply)]},
                            {"least", both.least},
                            {"most", both.most},
                            {"of", chance::ThreeRollChance::whole},
@@ -318,7 +345,7 @@ void declare_chances(Program& program) {
                          "The event, in one argument or several; without one, the whole card.");
   verb.options.flag("--grid", options->grid, "Print the 6 x 6 table of rolls even to a file.");
   verb.options.flag("--next", options->next, "Also: now or, failing that, on the next turn.");
-  verb.options.choice("--reply", {"any", "pips"}, options->reply,
+  verb.options.choice("--reply", {"any", "pips", "table"}, options->reply,
                       "How the other side replies, for --next.");
   verb.act = [options](Io& io) { return run_chances(*options, io); };
 }

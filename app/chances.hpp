@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -11,10 +12,17 @@
 
 namespace pointwright::app {
 
+/// How the other side answers between two rolls.
+enum class Reply : std::uint8_t {
+  any,    ///< as it likes: from the best defence to the worst
+  pips,   ///< with the play that leads most in the race
+  table,  ///< with the play that wins most: by the exact tables where they reach, else by the nets
+};
+
 /// What is asked besides the count for the next roll.
 struct ChancesAsked {
-  bool next = false;           ///< also: now or on the turn after
-  bool reply_by_pips = false;  ///< the other side answers with its best play by the pip count
+  bool next = false;  ///< also: now or on the turn after
+  Reply reply = Reply::any;
 };
 
 /// {"position", "event", "ways", "fraction", "rolls", "grid", "sentence", "known": "exact"}: of the

@@ -7,29 +7,27 @@
 
 #include "app/numbers.hpp"
 #include "chance/rules_of_thumb.hpp"
+#include "judge/cube_model.hpp"
 
 namespace pointwright::app {
 namespace {
 
 constexpr std::array<Side, 2> sides{Side::light, Side::dark};
-constexpr std::string_view how =
-    "every position of the endgame with three checkers a side was solved, hits included";
-
-int most_left(const Board& board) {
-  return checkers_per_side -
-         std::min(board.count(Side::light, off_place), board.count(Side::dark, off_place));
-}
-
-/// Whether the cube could be turned by the side on roll, as far as its place goes.
 bool may_double(const Position& position) {
-  return position.house.cube && (!position.cube.holder || position.cube.holder == position.turn) &&
-         !(position.match && position.match->crawford);
+  const CubeAccess access = judge::cube_access(position, *position.turn);
+  return access == CubeAccess::centred || access == CubeAccess::mine;
 }
 
 }  // namespace
 
+bool within_three_checkers(const Board& board) {
+  constexpr int least_off = checkers_per_side - three_checker_most;
+  return board.count(Side::light, off_place) >= least_off &&
+         board.count(Side::dark, off_place) >= least_off;
+}
+
 std::optional<ContactEnding> contact_ending(const Position& position, EndingTables& tables) {
-  if (most_left(position.board) > three_checker_most) return std::nullopt;
+  if (!within_three_checkers(position.board)) return std::nullopt;
   const ThreeCheckerTable* table = tables.three_checkers();
   if (table == nullptr || !table->covers(position.board)) return std::nullopt;
   return ContactEnding{table->win(position.board, *position.turn),
@@ -37,7 +35,7 @@ std::optional<ContactEnding> contact_ending(const Position& position, EndingTabl
 }
 
 Fault contact_fault(const Position& position) {
-  if (most_left(position.board) <= three_checker_most) {
+  if (within_three_checkers(position.board)) {
     return {.id = "contact",
             .where = {},
             .reason = "the sides can still meet, and the table of this endgame is not there",
@@ -69,7 +67,7 @@ Json contact_object(const Position& position, const ContactEnding& ending) {
   }
   result["known"] = known_exact;
   result["error"] = three_checker_error;
-  result["how"] = how;
+  result["how"] = contact_how;
   if (ending.cube && may_double(position)) {
     result["cube"] = {
         {"advice", name(exact_advice(*ending.cube, position.cube.holder.has_value()))},
@@ -92,13 +90,12 @@ void print_contact(const Position& position, const ContactEnding& ending, Io& io
   io.out << wrapped(fmt::format("{} wins {} of the games, {} {} (exact).", name(on_roll),
                                 percent(ending.win), name(other), percent(1 - ending.win)),
                     io.width)
-         << wrapped(fmt::format("{}.", how), io.width, 2);
+         << wrapped(fmt::format("{}.", contact_how), io.width, 2);
   if (!may_double(position)) return;
   if (!ending.cube) {
-    io.out << wrapped(
-        "With the cube this position has no value: both sides go on doubling while the game goes "
-        "on hitting, and the stake grows faster than the game ends.",
-        io.width);
+    std::string sentence = fmt::format("{}.", no_cube_value);
+    sentence.front() = 'W';
+    io.out << wrapped(sentence, io.width);
     return;
   }
   io.out << wrapped(

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string_view>
 
 #include "app/ending_tables.hpp"
 #include "app/io.hpp"
@@ -15,6 +16,16 @@ struct ContactEnding {
   double win = 0;                  ///< of the side on roll, without a cube, hits included
   std::optional<CubeValues> cube;  ///< nothing where the cube has no value
 };
+
+/// How such an ending is known, and why the cube may have no value in it.
+inline constexpr std::string_view contact_how =
+    "every position of the endgame with three checkers a side was solved, hits included";
+inline constexpr std::string_view no_cube_value =
+    "with the cube this position has no value: both sides go on doubling while the game goes on "
+    "hitting, and the stake grows faster than the game ends";
+
+/// Whether each side has at most three checkers left.
+bool within_three_checkers(const Board& board);
 
 /// The exact answer of the three-checker table; nothing where it does not reach, or has not been
 /// built. Precondition: the position has a turn.

@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "app/batch.hpp"
+#include "app/contact_ending.hpp"
 #include "app/cube_modelled.hpp"
 #include "app/cube_rollout.hpp"
 #include "app/numbers.hpp"
@@ -40,8 +41,8 @@ const Guide guide{
         "endgame with contact in which each side has at most three checkers left (`pointwright "
         "tables build --three-checker`). In these no gammon can happen, so that no position is too "
         "good to double. For any other position the answer is modelled: the chances of the game "
-        "are "
-        "estimated by the nets, looked at as many rolls ahead as --depth says, and what the cube "
+        "are estimated by the nets, looked at as many rolls ahead as --depth says, and what the "
+        "cube "
         "is worth lies between a cube that nobody will turn again and one that is always used to "
         "the full (docs/decisions/cube-model.md). It may say that a side is too good to double, "
         "honours the Jacoby rule and beavers, and in a match counts in chances of winning it. "
@@ -78,51 +79,37 @@ struct Known {
   std::string how{};            ///< how it is known, or why it is not
 };
 
-int most_left(const Board& board) {
-  return checkers_per_side -
-         std::min(board.count(Side::light, off_place), board.count(Side::dark, off_place));
-}
-
-constexpr int endgame_checkers = 3;
-
-Known from_endgame(const Board& board, Side on_roll, EndingTables& tables) {
-  const ThreeCheckerTable* table = tables.three_checkers();
-  if (table == nullptr) {
+Known from_endgame(const Position& position, EndingTables& tables) {
+  const auto ending = contact_ending(position, tables);
+  if (!ending) {
     return {.how =
                 "each side has at most three checkers left and the sides can still meet: the table "
                 "of that endgame has not been built; `pointwright tables build --three-checker` "
                 "builds it"};
   }
-  Known known{.values = table->values(board, on_roll), .win = table->win(board, on_roll)};
-  known.how = known.values
-                  ? "exact: every position of the endgame with three checkers a side was solved, "
-                    "hits included"
-                  : "with the cube this position has no value: both sides go on doubling while the "
-                    "game goes on hitting, and the stake grows faster than the game ends";
-  return known;
+  return {.values = ending->cube,
+          .win = ending->win,
+          .how = ending->cube ? fmt::format("exact: {}", contact_how) : std::string{no_cube_value}};
 }
 
-Known what_is_known(const Board& board, Side on_roll, EndingTables& tables) {
-  const auto race = tables.race(board, on_roll);
+Known what_is_known(const Position& position, EndingTables& tables) {
+  const auto race = tables.race(position.board, *position.turn);
   if (race.ok() && race->cube) {
     return {.values = race->cube, .win = race->win, .how = std::string{race->win_known.reason}};
   }
   if (!race.ok() && race.error() == NoRace::contact) {
-    if (most_left(board) <= endgame_checkers) return from_endgame(board, on_roll, tables);
-    return {.how =
-                "the sides can still meet, and more than three "
-                "checkers are left"};
+    if (within_three_checkers(position.board)) return from_endgame(position, tables);
+    return {.how = "the sides can still meet, and more than three checkers are left"};
   }
-  return {.how =
-              "no table holds this race with the cube; `pointwright "
-              "race` gives the chance to win it and what the rules of thumb say"};
+  return {
+      .how =
+          "no table holds this race with the cube; `pointwright race` gives the chance to win it "
+          "and what the rules of thumb say"};
 }
 
-/// Where the cube is for the side on roll, and whether it may offer it.
+/// Where the cube is for the side on roll.
 CubeAccess access(const Position& position) {
-  if (!position.house.cube || (position.match && position.match->crawford)) return CubeAccess::none;
-  if (!position.cube.holder) return CubeAccess::centred;
-  return position.cube.holder == position.turn ? CubeAccess::mine : CubeAccess::theirs;
+  return judge::cube_access(position, *position.turn);
 }
 
 bool may_double(CubeAccess place) {
@@ -277,17 +264,18 @@ int run_cube(const CubeOptions& options, Io& io) {
   const auto question = ask_with_turn(options, io);
   if (!question.ok()) return complain(question.error(), options.json, io);
   const Position& position = question->position;
-  const Known known = what_is_known(position.board, *position.turn, tables);
-  if (!known.values && options.rollout && can_roll_out(position))
-    return roll_cube_out(options, position, options.json, io);
+  const Known known = what_is_known(position, tables);
+  const bool rolled_out = !known.values && options.rollout && can_roll_out(position);
+  if (options.json && !rolled_out) {
+    const Json answer = cube_object(position, tables, depth, given);
+    io.out << to_line(answer) << '\n';
+    return answer["action"].is_null() ? exit_no : exit_fine;
+  }
+  mention(position, tables, io);
+  if (rolled_out) return roll_cube_out(options, position, options.json, io);
   std::optional<ModelledCube> modelled;
   if (!known.values && depth) modelled = modelled_cube(position, *depth);
   const int exit = known.values || modelled ? exit_fine : exit_no;
-  if (options.json) {
-    io.out << to_line(cube_object(position, tables, depth, given)) << '\n';
-    return exit;
-  }
-  mention(position, tables, io);
   if (known.values) {
     print_values(position, known, io);
   } else if (modelled) {
@@ -311,7 +299,7 @@ Json cube_object(const Position& position, EndingTables& tables, std::optional<i
                  const std::optional<chance::GammonRates>& given) {
   const Side on_roll = *position.turn;
   const CubeAccess place = access(position);
-  const Known known = what_is_known(position.board, on_roll, tables);
+  const Known known = what_is_known(position, tables);
   std::optional<ModelledCube> modelled;
   if (!known.values && depth) modelled = modelled_cube(position, *depth);
   Position asked = position;

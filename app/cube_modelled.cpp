@@ -19,32 +19,6 @@ std::optional<ModelledCube> modelled_cube(const Position& position, int depth) {
   return ModelledCube{*situation, value, judge::decide(value.chances, *situation)};
 }
 
-std::string_view name(judge::CubeAction action) {
-  switch (action) {
-    case judge::CubeAction::none:
-      return "none";
-    case judge::CubeAction::hold:
-      return "hold";
-    case judge::CubeAction::offer:
-      return "double";
-    case judge::CubeAction::too_good:
-      break;
-  }
-  return "too good";
-}
-
-std::string_view name(judge::CubeReply reply) {
-  switch (reply) {
-    case judge::CubeReply::take:
-      return "take";
-    case judge::CubeReply::drop:
-      return "drop";
-    case judge::CubeReply::beaver:
-      break;
-  }
-  return "beaver";
-}
-
 Json modelled_object(const ModelledCube& cube) {
   const judge::CubeDecision& decision = cube.decision;
   const auto chance = [](float value) { return rounded(static_cast<double>(value), 4); };

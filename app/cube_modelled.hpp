@@ -23,10 +23,6 @@ struct ModelledCube {
 /// Precondition: the position has a turn.
 std::optional<ModelledCube> modelled_cube(const Position& position, int depth);
 
-/// "hold", "double", "too good" or "none", and "take", "drop" or "beaver".
-std::string_view name(judge::CubeAction action);
-std::string_view name(judge::CubeReply reply);
-
 /// What equities with the cube count: "in units of the cube as it stands", or how in a match.
 std::string_view equity_unit(const Position& position);
 

@@ -37,16 +37,15 @@ const Guide guide{
         "claims and questions changed, and which files that `build --make` makes of the course are "
         "out of date because of it. Both versions have to be proved.\n\n"
         "A version is a lesson file, a course folder, a storyboard that `build --storyboard` "
-        "wrote, "
-        "or a folder that `build --make` made with the page in it. Of such a folder only the files "
+        "wrote, or a folder that `build --make` made with the page in it. Of such a folder only "
+        "the files "
         "that are in it are named; otherwise all that could have been made. Of what is printed or "
         "shown as slides the chapters are named, of the handout also their pages in the older "
         "version, on A4.\n\n"
         "With --note it prints a note to pin under the published lesson. With --json the answer is "
         "{\"changes\": [{\"what\", \"chapter\", \"where\", \"before\", \"after\"}, …], \"stale\": "
         "[{\"file\", \"parts\"}, …], \"note\"}; \"before\" is null for what is new, \"after\" for "
-        "what "
-        "is gone. The exit code is 0 when nothing changed and 1 when something did.",
+        "what is gone. The exit code is 0 when nothing changed and 1 when something did.",
     .examples = {{.command = "pointwright diff published.json first-evening",
                   .shows = "What changed since a storyboard was kept:"},
                  {.command = "pointwright diff filming/ first-evening",

@@ -41,7 +41,10 @@ struct CubeValues {
     return may_offer ? std::max(hold(access), offered()) : hold(access);
   }
   /// Whether offering is at least as good as holding. Precondition: access is centred or mine.
-  [[nodiscard]] bool should_offer(CubeAccess access) const { return offered() >= hold(access); }
+  [[nodiscard]] bool should_offer(CubeAccess access) const {
+    constexpr double rounding = 1e-9;  // of sums that should be equal, as where the game is won
+    return offered() >= hold(access) - rounding;
+  }
   /// Whether the other side loses no more by taking than by dropping.
   [[nodiscard]] bool should_take() const { return offered_and_taken() <= 1.0; }
 };

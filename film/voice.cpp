@@ -41,10 +41,6 @@ std::size_t samples_in(Milliseconds time, int rate) {
   return static_cast<std::size_t>(time.count() * rate / 1000);
 }
 
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
-}
-
 }  // namespace
 
 Milliseconds Sound::length() const {
@@ -53,24 +49,24 @@ Milliseconds Sound::length() const {
 }
 
 std::string words_to_read(std::string_view words) {
-  std::string text;
+  std::string spoken;
   for (std::size_t i = 0; i < words.size(); ++i) {
     const char c = words[i];
-    const bool after_digit = i > 0 && is_digit(words[i - 1]);
-    const bool before_digit = i + 1 < words.size() && is_digit(words[i + 1]);
+    const bool after_digit = i > 0 && text::is_digit(words[i - 1]);
+    const bool before_digit = i + 1 < words.size() && text::is_digit(words[i + 1]);
     const bool in_a_play = after_digit || (i >= 3 && words.substr(i - 3, 3) == "bar");
     if (c == '/' && in_a_play) {
-      text += " to ";
+      spoken += " to ";
     } else if (c == '-' && after_digit && before_digit) {
-      text += ' ';
+      spoken += ' ';
     } else if (c == '*' && after_digit) {
-      text += ", hitting";
+      spoken += ", hitting";
     } else {
       // Control characters could be commands to a synthesiser.
-      text += static_cast<unsigned char>(c) < 0x20 || c == 0x7F ? ' ' : c;
+      spoken += static_cast<unsigned char>(c) < 0x20 || c == 0x7F ? ' ' : c;
     }
   }
-  return text;
+  return spoken;
 }
 
 std::optional<Sound> read_wave(std::string_view bytes) {

@@ -137,6 +137,40 @@ double cube_life(const Board& board) {
   return bearoff ? bearoff_cube_life : usual_cube_life;
 }
 
+CubeAccess cube_access(const Position& position, Side side) {
+  const bool in_use = in_force(position.house, position.match.has_value()).cube &&
+                      !(position.match && position.match->crawford);
+  if (!in_use) return CubeAccess::none;
+  if (!position.cube.holder) return CubeAccess::centred;
+  return position.cube.holder == side ? CubeAccess::mine : CubeAccess::theirs;
+}
+
+std::string_view name(CubeAction action) {
+  switch (action) {
+    case CubeAction::none:
+      return "none";
+    case CubeAction::hold:
+      return "hold";
+    case CubeAction::offer:
+      return "double";
+    case CubeAction::too_good:
+      break;
+  }
+  return "too good";
+}
+
+std::string_view name(CubeReply reply) {
+  switch (reply) {
+    case CubeReply::take:
+      return "take";
+    case CubeReply::drop:
+      return "drop";
+    case CubeReply::beaver:
+      break;
+  }
+  return "beaver";
+}
+
 std::optional<CubeSituation> cube_situation(const Position& position, Side side) {
   CubeSituation situation;
   const HouseRules rules = in_force(position.house, position.match.has_value());
@@ -144,11 +178,7 @@ std::optional<CubeSituation> cube_situation(const Position& position, Side side)
   situation.jacoby = rules.jacoby;
   situation.beavers = rules.beavers;
   situation.cube = position.cube.value;
-  if (!rules.cube || (position.match && position.match->crawford)) {
-    situation.access = CubeAccess::none;
-  } else if (position.cube.holder) {
-    situation.access = position.cube.holder == side ? CubeAccess::mine : CubeAccess::theirs;
-  }
+  situation.access = cube_access(position, side);
   situation.life = cube_life(position.board);
   // A cube in the middle that stands above 1 (automatic doubles) has not been turned by anybody.
   if (!position.match) return situation;

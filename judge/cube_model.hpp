@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <string_view>
 
 #include "chance/match_cube.hpp"
 #include "chance/two_sided_cube.hpp"
@@ -33,6 +34,10 @@ struct CubeSituation {
   const chance::MatchTable* table = nullptr;
 };
 
+/// Where the cube of a position is for `side`: `none` where the game is played without one, or it
+/// is the Crawford game.
+CubeAccess cube_access(const Position& position, Side side);
+
 /// The situation of a position for `side`, which is on roll. Nothing if the match is over or longer
 /// than the standard match table.
 std::optional<CubeSituation> cube_situation(const Position& position, Side side);
@@ -44,6 +49,10 @@ enum class CubeAction : std::uint8_t {
   too_good,  ///< the other side would drop, and playing on for a gammon is worth more
 };
 enum class CubeReply : std::uint8_t { take, drop, beaver };
+
+/// "none", "hold", "double" or "too good", and "take", "drop" or "beaver".
+std::string_view name(CubeAction action);
+std::string_view name(CubeReply reply);
 
 /// What both sides should do about the cube. Equities belong to the side on roll, in units of the
 /// cube as it stands; in a match they are chances of winning it, scaled so that a single win at

@@ -8,6 +8,7 @@
 #include <iterator>
 
 #include "judge/shipped.hpp"
+#include "rules/fingerprint.hpp"
 
 namespace pointwright::train {
 namespace {
@@ -17,9 +18,9 @@ judge::Weights net_or(const std::string& path, std::span<const std::uint8_t> shi
 }
 
 std::uint64_t fingerprint(const judge::Weights& weights) {
-  std::uint64_t hash = 0xCBF29CE484222325ULL;
-  for (const std::uint8_t byte : judge::to_bytes(weights)) hash = (hash ^ byte) * 0x100000001B3ULL;
-  return hash;
+  Fingerprint print;
+  for (const std::uint8_t byte : judge::to_bytes(weights)) print.add_byte(byte);
+  return print.value();
 }
 
 }  // namespace

@@ -25,7 +25,7 @@ struct Nets {
   judge::Weights race;
 
   Nets(const std::string& contact_file, const std::string& race_file);
-  /// Says which nets they are, by 64-bit FNV-1a of their bytes.
+  /// Says which nets they are, by the fingerprints of their bytes.
   [[nodiscard]] std::string text() const;
 };
 

@@ -29,32 +29,6 @@ std::string_view name(judge::Origin origin) {
   return "contact-net";
 }
 
-std::string_view name(judge::CubeAction action) {
-  switch (action) {
-    case judge::CubeAction::none:
-      return "none";
-    case judge::CubeAction::hold:
-      return "hold";
-    case judge::CubeAction::offer:
-      return "double";
-    case judge::CubeAction::too_good:
-      break;
-  }
-  return "too-good";
-}
-
-std::string_view name(judge::CubeReply reply) {
-  switch (reply) {
-    case judge::CubeReply::take:
-      return "take";
-    case judge::CubeReply::drop:
-      return "drop";
-    case judge::CubeReply::beaver:
-      break;
-  }
-  return "beaver";
-}
-
 /// Why the best play is better than the second.
 Json reasons_list(const Position& position, const std::vector<judge::RankedPlay>& ranking,
                   const SideNames& names) {

@@ -23,14 +23,6 @@ constexpr std::array<std::string_view, 4> action_sentences{
     "{0} is too good to double: playing on is worth more than the point that {1} would give up."};
 enum Advice : std::size_t { hold, double_take, double_drop, too_good };
 
-/// Who may turn the cube of the position, seen by the side on roll.
-CubeAccess access(const Ask& ask) {
-  const Position& position = ask.position();
-  if (!position.house.cube) return CubeAccess::none;
-  if (!position.cube.holder) return CubeAccess::centred;
-  return *position.cube.holder == ask.side() ? CubeAccess::mine : CubeAccess::theirs;
-}
-
 /// The values with the cube, if the tables of both sides cover the race and it is for points.
 std::variant<CubeValues, Unanswerable> values_of(const Ask& ask) {
   if (ask.position().match)
@@ -58,7 +50,7 @@ Answer check_equity(const Ask& ask) {
   const auto found = values_of(ask);
   if (const auto* none = std::get_if<Unanswerable>(&found)) return *none;
   const auto& values = std::get<CubeValues>(found);
-  const CubeAccess whose = access(ask);
+  const CubeAccess whose = judge::cube_access(ask.position(), ask.side());
   const Side side = ask.side("SIDE");
   const double equity = (side == ask.side() ? 1 : -1) * values.equity(whose);
   const bool may_offer = whose == CubeAccess::centred || whose == CubeAccess::mine;
@@ -80,7 +72,7 @@ Answer refuted(const Ask& ask, std::size_t right, std::string proof) {
 }
 
 Answer check_exactly(const Ask& ask, const CubeValues& values) {
-  const CubeAccess whose = access(ask);
+  const CubeAccess whose = judge::cube_access(ask.position(), ask.side());
   const Advice right = !values.should_offer(whose) ? hold
                        : values.should_take()      ? double_take
                                                    : double_drop;
@@ -171,7 +163,7 @@ Answer check_by_model(const Ask& ask) {
 }
 
 Answer check_action(const Ask& ask) {
-  const CubeAccess whose = access(ask);
+  const CubeAccess whose = judge::cube_access(ask.position(), ask.side());
   if (whose != CubeAccess::centred && whose != CubeAccess::mine)
     return Unanswerable{fmt::format("{} may not turn the cube here", ask.names()[ask.side()]),
                         "set the cube in the middle, or with the side on roll"};

@@ -87,6 +87,10 @@ TEST(Chances, AsksForNowOrTheNextTurn) {
   EXPECT_LE(any["least"].get<int>(), pips["least"].get<int>());
   EXPECT_GE(any["most"].get<int>(), pips["most"].get<int>());
   EXPECT_EQ(pips["least"], pips["most"]);  // a chosen reply leaves no range
+  const Json table = command({"chances", "--json", "--next", "--reply", "table", six_away, "hit"})
+                         .json()["now_or_next"];
+  EXPECT_EQ(table["reply"], "table");
+  EXPECT_EQ(table["least"], table["most"]);
   EXPECT_THAT(command({"chances", "--next", six_away, "hit"}).out,
               HasSubstr("Now or on the next turn"));
 }

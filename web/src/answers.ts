@@ -112,7 +112,7 @@ export interface CubeAnswer {
   side: Side;
   mayDouble: boolean;
   proof: string;
-  action?: 'none' | 'hold' | 'double' | 'too-good';
+  action?: 'none' | 'hold' | 'double' | 'too good';
   reply?: 'take' | 'drop' | 'beaver';
   hold?: number;
   take?: number;

@@ -72,7 +72,7 @@ export interface Texts {
   exact: string;
   best(play: string, percent: string): string;
   then(play: string, cost: string): string;
-  cubeAction: Record<'none' | 'hold' | 'double' | 'too-good', (who: string) => string>;
+  cubeAction: Record<'none' | 'hold' | 'double' | 'too good', (who: string) => string>;
   cubeReply: Record<'take' | 'drop' | 'beaver', (who: string) => string>;
   cubeWorth(who: string, hold: string, take: string, drop: string): string;
   cubeModel: string;

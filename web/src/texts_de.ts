@@ -70,7 +70,7 @@ export const german: Texts = {
     none: (who) => `${who} kann mit einem Doppel nichts gewinnen.`,
     hold: (who) => `${who} wartet besser: zum Verdoppeln ist es zu früh.`,
     double: (who) => `${who} soll verdoppeln.`,
-    'too-good': (who) => `${who} soll ohne Doppel weiterspielen: es würde aufgegeben, und ein Gammon ist mehr wert.`,
+    'too good': (who) => `${who} soll ohne Doppel weiterspielen: es würde aufgegeben, und ein Gammon ist mehr wert.`,
   },
   cubeReply: {
     take: (who) => `Wird jetzt verdoppelt, soll ${who} annehmen.`,

@@ -76,7 +76,7 @@ export const english: Texts = {
     none: (who) => `${who} cannot gain by doubling.`,
     hold: (who) => `${who} had better wait: it is too early to double.`,
     double: (who) => `${who} should double.`,
-    'too-good': (who) => `${who} should play on without doubling: the double would be dropped, and a gammon is worth more.`,
+    'too good': (who) => `${who} should play on without doubling: the double would be dropped, and a gammon is worth more.`,
   },
   cubeReply: {
     take: (who) => `Doubled now, ${who} should take.`,
