@@ -166,7 +166,8 @@ Answer check_action(const Ask& ask) {
   const CubeAccess whose = judge::cube_access(ask.position(), ask.side());
   if (whose != CubeAccess::centred && whose != CubeAccess::mine)
     return Unanswerable{fmt::format("{} may not turn the cube here", ask.names()[ask.side()]),
-                        "set the cube in the middle, or with the side on roll"};
+                        "set the cube in the middle or with the side on roll, in a game that is "
+                        "played with one"};
   const auto exact = values_of(ask);
   if (const auto* values = std::get_if<CubeValues>(&exact)) return check_exactly(ask, *values);
   return check_by_model(ask);
