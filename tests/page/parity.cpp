@@ -1,5 +1,6 @@
-// Writes, for so many positions, the position, a play to rule on, and a digest of what the native
-// engine answers about them. parity.test.mjs compares it with the WebAssembly build's answers.
+// Writes, for so many positions, the position, a play to rule on, whether plays were ranked too, and
+// a digest of what the native engine answers about them. parity.test.mjs compares it with the
+// WebAssembly build's answers.
 //
 // usage: parity COUNT SEED
 //        parity evaluate TIMES    evaluations a second of the positions on standard input
@@ -42,8 +43,10 @@ std::string random_attempt(reference::Random& random, const reference::Trial& tr
   return text.empty() ? "no play" : text;
 }
 
-/// Rankings search, which takes a hundred times as long as the rest: one position in so many.
-constexpr int between_rankings = 20;
+/// Rankings search, which takes as long as ten of the other questions: one position in so many. No
+/// multiple of the number of kinds of positions, so that each kind has its turn.
+constexpr int between_rankings = 21;
+static_assert(between_rankings % reference::kind_count != 0);
 
 std::string answers(const std::string& position, const std::string& play, bool ranked) {
   const std::string about = "\nposition " + position;
@@ -89,7 +92,8 @@ int main(int argc, char** argv) {
     position.roll = trial.roll;
     const std::string line = to_text(position);
     const std::string play = random_attempt(random, trial);
-    std::printf("%s\t%s\t%s\n", line.c_str(), play.c_str(),
-                web::hex(web::sha256(answers(line, play, i % between_rankings == 0))).c_str());
+    const bool ranked = i % between_rankings == 0;
+    std::printf("%s\t%s\t%s\t%s\n", line.c_str(), play.c_str(), ranked ? "ranked" : "",
+                web::hex(web::sha256(answers(line, play, ranked))).c_str());
   }
 }
