@@ -8,6 +8,7 @@
 #include "app/options.hpp"
 #include "app/verbs.hpp"
 #include "rules/text.hpp"
+#include "web/dice_check.hpp"
 #include "web/sealed_dice.hpp"
 
 namespace pointwright::app {
@@ -46,52 +47,32 @@ const Guide guide{
                     "e5bd0801d10e5965354604c20443ddf47fdfc375115151277a525467ad4816a3 5-2 4-2",
          .shows = "Whether a game's seal and throws follow from it:"}}};
 
-/// A throw as somebody noted it, or nothing if it is not known.
-struct Noted {
-  std::optional<std::array<int, 2>> dice;
-};
-
-Result<Noted, Failure> read_throw(const std::string& text) {
-  if (text == "?") return Noted{};
-  const auto die = [](char c) { return c >= '1' && c <= '6'; };
-  if (text.size() != 3 || !die(text[0]) || text[1] != '-' || !die(text[2])) {
-    return failure("bad-throw", fmt::format("`{}` is no throw", harmless(text)),
-                   "write two dice from 1 to 6, such as 3-1, or ? for a throw that is not known");
-  }
-  return Noted{std::array{text[0] - '0', text[2] - '0'}};
-}
-
-bool is_same(std::array<int, 2> a, std::array<int, 2> b) {
-  return a == b || (a[0] == b[1] && a[1] == b[0]);
-}
-
 std::string dice_text(std::array<int, 2> dice) {
   return fmt::format("{}-{}", dice[0], dice[1]);
 }
 
-/// Whether a text is a digest in hexadecimal.
-bool is_digest(const std::string& text) {
-  constexpr std::size_t digits = 64;
-  return text.size() == digits && text.find_first_not_of("0123456789abcdef") == std::string::npos;
+Result<std::vector<web::NotedThrow>, Failure> read_throws(const std::vector<std::string>& texts) {
+  std::vector<web::NotedThrow> noted;
+  for (const std::string& text : texts) {
+    const auto read = web::read_noted_throw(text);
+    if (!read) {
+      return failure("bad-throw", fmt::format("`{}` is no throw", harmless(text)),
+                     "write two dice from 1 to 6, such as 3-1, or ? for a throw that is not known");
+    }
+    noted.push_back(*read);
+  }
+  return noted;
 }
 
-/// What was found out about one throw.
-struct Checked {
-  std::uint64_t number = 0;
-  std::array<int, 2> made{};
-  std::optional<std::array<int, 2>> noted;
-  [[nodiscard]] bool holds() const { return !noted || is_same(made, *noted); }
-};
-
-void print(const std::vector<Checked>& checked, const std::string& seal,
+void print(const std::vector<web::CheckedThrow>& checked, const std::string& seal,
            const std::optional<bool>& fits, Io& io) {
   io.out << "seal " << seal;
   if (fits) io.out << (*fits ? ": the seed fits it" : ": the seed does not fit the one given");
   io.out << '\n';
-  for (const Checked& each : checked) {
+  for (const web::CheckedThrow& each : checked) {
     io.out << fmt::format("{:>5}  {}", each.number, dice_text(each.made));
-    if (each.noted) {
-      io.out << (each.holds() ? "  as noted" : "  but noted was " + dice_text(*each.noted));
+    if (each.noted.dice) {
+      io.out << (each.holds() ? "  as noted" : "  but noted was " + dice_text(*each.noted.dice));
     }
     io.out << '\n';
   }
@@ -109,31 +90,23 @@ int run_dice(const DiceOptions& options, Io& io) {
   if (!first.ok()) return complain_of(first.error());
   const auto count = number_of(options.count, "--count", options.throws.size(), 0, most_throws);
   if (!count.ok()) return complain_of(count.error());
-  if (options.seal && !is_digest(*options.seal)) {
+  if (options.seal && !web::is_digest(*options.seal)) {
     return complain_of(failure("bad-seal", "the seal is no SHA-256 digest",
                                "a digest has 64 digits from 0 to 9 and a to f"));
   }
-  std::vector<Checked> checked;
-  const std::string words = options.words.value_or("");
-  for (std::uint64_t i = 0; i < std::max<std::uint64_t>(*count, options.throws.size()); ++i) {
-    Checked each{
-        *first + i, web::sealed_throw(*options.seed, words, static_cast<int>(*first + i)), {}};
-    if (i < options.throws.size()) {
-      const auto noted = read_throw(options.throws[i]);
-      if (!noted.ok()) return complain_of(noted.error());
-      each.noted = noted->dice;
-    }
-    checked.push_back(each);
-  }
+  const auto noted = read_throws(options.throws);
+  if (!noted.ok()) return complain_of(noted.error());
+  const std::vector<web::CheckedThrow> checked = web::check_throws(
+      *options.seed, options.words.value_or(""), static_cast<int>(*first), *noted, *count);
   const std::string seal = web::commitment(*options.seed);
   const auto fits = options.seal ? std::optional{*options.seal == seal} : std::nullopt;
-  const bool holds = fits.value_or(true) && std::ranges::all_of(checked, &Checked::holds);
+  const bool holds = fits.value_or(true) && std::ranges::all_of(checked, &web::CheckedThrow::holds);
   if (options.json) {
     Json throws = Json::array();
-    for (const Checked& each : checked) {
+    for (const web::CheckedThrow& each : checked) {
       throws.push_back({{"number", each.number},
                         {"dice", each.made},
-                        {"noted", each.noted ? Json(*each.noted) : Json(nullptr)},
+                        {"noted", each.noted.dice ? Json(*each.noted.dice) : Json(nullptr)},
                         {"holds", each.holds()}});
     }
     io.out << to_line({{"seal", seal},

@@ -44,8 +44,8 @@ Json answer_evaluation(const Request& request);
 /// The plays ranked, and why the best is better than the second.
 Json answer_ranking(const Request& request);
 
-/// What the model of the cube says before the side on roll has thrown: whether to double, and what
-/// to answer to that.
+/// What to do about the cube before the side on roll has thrown: whether to double, and what to
+/// answer to that. Exact where a table has it, else by the model of the cube.
 Json answer_cube(const Request& request);
 
 /// The table after a record; fields in order are the lines of the record.
@@ -56,5 +56,9 @@ Json answer_decision(const Request& request);
 Json answer_sealed(const Request& request);
 /// Whether the throws of a record are those of its seed, and the seed that of its digest.
 Json answer_verify(const Request& request);
+/// The same without a game: `seed`, `words` and `sealed` as in a record, the throws as lines
+/// "opening 3 1" and "throw 6 4" or as fields `throws`, "6-4 ? 3-1"; `first` is the number of the
+/// first throw, 0 if it is not given.
+Json answer_throws(const Request& request);
 
 }  // namespace pointwright::web

@@ -2,12 +2,12 @@
 
 #include "chance/next_roll.hpp"
 #include "chance/race.hpp"
-#include "judge/cube_model.hpp"
 #include "judge/reasons.hpp"
 #include "judge/shipped.hpp"
 #include "rules/cube.hpp"
 #include "rules/notation.hpp"
 #include "web/answers.hpp"
+#include "web/cube_advice.hpp"
 #include "web/opponent.hpp"
 
 namespace pointwright::web {
@@ -108,19 +108,20 @@ Json answer_cube(const Request& request) {
   if (!position->turn) return to_roll();
   const Side side = *position->turn;
   const CubeRuling ruling = may_offer(*position, side, names_of(request));
-  const judge::Evaluation evaluation = judge::shipped_evaluator().evaluate(position->board, side);
-  const auto decision = judge::decide(evaluation.chances, *position);
+  const auto advice = advise_cube(*position);
   Json answer = Json::object();
   answer.set("side", pointwright::name(side))
-      .set("mayDouble", ruling.allowed && !ruling.dead && decision.has_value())
+      .set("mayDouble", ruling.allowed && !ruling.dead && advice.has_value())
       .set("proof", ruling.proof);
-  if (decision) {
-    answer.set("action", name(decision->action))
-        .set("reply", name(decision->reply))
-        .set("hold", static_cast<float>(decision->hold))
-        .set("take", static_cast<float>(decision->take))
-        .set("drop", static_cast<float>(decision->drop))
-        .set("chances", evaluation_object(evaluation));
+  if (advice) {
+    const judge::CubeDecision& decision = advice->decision;
+    answer.set("action", name(decision.action))
+        .set("reply", name(decision.reply))
+        .set("hold", static_cast<float>(decision.hold))
+        .set("take", static_cast<float>(decision.take))
+        .set("drop", static_cast<float>(decision.drop))
+        .set("known", advice->exact ? "exact" : "modelled")
+        .set("chances", evaluation_object(advice->evaluation));
   }
   return answer;
 }

@@ -3,12 +3,10 @@
 #include "rules/cube.hpp"
 #include "rules/notation.hpp"
 #include "rules/score.hpp"
-#include "rules/text.hpp"
 #include "studio/wording.hpp"
 #include "web/answers.hpp"
 #include "web/game.hpp"
 #include "web/opponent.hpp"
-#include "web/sealed_dice.hpp"
 
 namespace pointwright::web {
 namespace {
@@ -29,18 +27,6 @@ std::string_view name(Phase phase) {
       break;
   }
   return "over";
-}
-
-/// The lines of the record, which stand in the request as fields.
-std::string record_of(const Request& request) {
-  std::string record;
-  for (const Request::Field& field : request.fields) {
-    record += field.key;
-    if (!field.value.empty()) record += ' ';
-    record += field.value;
-    record += '\n';
-  }
-  return record;
 }
 
 /// The position as it stands, moves of the unfinished turn included. Once a side has borne off its
@@ -161,33 +147,6 @@ Json answer_decision(const Request& request) {
       .set("events", events)
       .set("throws", decision.throws)
       .set("reason", decision.reason);
-}
-
-Json answer_sealed(const Request& request) {
-  const std::string_view seed = request.value("seed");
-  if (request.has("number")) {
-    const auto number = text::number(request.value("number"), 1'000'000);
-    if (!number) return error_object("no-number", "A throw has a number from 0 to 1000000.");
-    const auto dice = sealed_throw(seed, request.value("words"), static_cast<int>(*number));
-    return Json::object().set("dice", Json::list().add(dice[0]).add(dice[1]));
-  }
-  return Json::object().set("digest", commitment(seed));
-}
-
-Json answer_verify(const Request& request) {
-  const Replay followed = replay(record_of(request));
-  const GameSoFar& game = followed.so_far;
-  Json wrong = Json::list();
-  for (const GameSoFar::Thrown& each : game.thrown) {
-    const auto dice = sealed_throw(game.seed, game.words, each.number);
-    if (dice[0] != each.first || dice[1] != each.second) wrong.add(each.number);
-  }
-  return Json::object()
-      .set("digest", commitment(game.seed))
-      .set("sealed", game.sealed)
-      .set("holds", !game.seed.empty() && commitment(game.seed) == game.sealed)
-      .set("throws", static_cast<int>(game.thrown.size()))
-      .set("wrong", wrong);
 }
 
 }  // namespace pointwright::web

@@ -12,7 +12,7 @@ struct Question {
   Json (*answer)(const Request&);
 };
 
-constexpr std::array<Question, 15> questions{{
+constexpr std::array<Question, 16> questions{{
     {"position", answer_position},
     {"picture", answer_picture},
     {"ground", answer_ground},
@@ -28,6 +28,7 @@ constexpr std::array<Question, 15> questions{{
     {"decision", answer_decision},
     {"sealed", answer_sealed},
     {"verify", answer_verify},
+    {"throws", answer_throws},
 }};
 
 }  // namespace

@@ -2,12 +2,12 @@
 
 #include <cmath>
 
-#include "judge/cube_model.hpp"
 #include "judge/position_valuation.hpp"
 #include "judge/shipped.hpp"
 #include "rules/cube.hpp"
 #include "rules/notation.hpp"
 #include "rules/score.hpp"
+#include "web/cube_advice.hpp"
 
 namespace pointwright::web {
 namespace {
@@ -23,14 +23,9 @@ judge::Chances chances_of(const Position& position, Side side) {
   return side == *position.turn ? on_roll : on_roll.reversed();
 }
 
-/// What the model of the cube says for the side whose turn it is. Nothing beyond the match table.
-std::optional<judge::CubeDecision> cube_decision(const Position& position) {
-  return judge::decide(chances_of(position, *position.turn), position);
-}
-
 Decision answer_offer(const Table& table, Side taker, const SideNames& names) {
-  const auto decision = cube_decision(table.position);
-  const bool takes = !decision || decision->reply != judge::CubeReply::drop;
+  const auto advice = advise_cube(table.position);
+  const bool takes = !advice || advice->decision.reply != judge::CubeReply::drop;
   return {{takes ? "take" : "drop"},
           false,
           names[taker] + (takes ? " takes" : " drops") + ": it estimates its chance at " +
@@ -42,14 +37,15 @@ Decision before_roll(const Table& table, const SideNames& names) {
   const Side side = *position.turn;
   const CubeRuling ruling = may_offer(position, side);
   if (!ruling.allowed || ruling.dead) return {{}, true, ""};
-  const auto decision = cube_decision(position);
-  if (!decision || decision->action != judge::CubeAction::offer) return {{}, true, ""};
+  const auto advice = advise_cube(position);
+  if (!advice || advice->decision.action != judge::CubeAction::offer) return {{}, true, ""};
   return {{"offer"},
           false,
           names[side] + " doubles: it estimates its chance at " +
               percent(chances_of(position, side).win) +
-              (decision->reply == judge::CubeReply::drop ? ", more than a taker should accept."
-                                                         : ", enough to play for twice as much.")};
+              (advice->decision.reply == judge::CubeReply::drop
+                   ? ", more than a taker should accept."
+                   : ", enough to play for twice as much.")};
 }
 
 Decision play(const Table& table, const SideNames& names) {

@@ -32,6 +32,17 @@ Request read_request(std::string_view text) {
   return request;
 }
 
+std::string record_of(const Request& request) {
+  std::string record;
+  for (const Request::Field& field : request.fields) {
+    record += field.key;
+    if (!field.value.empty()) record += ' ';
+    record += field.value;
+    record += '\n';
+  }
+  return record;
+}
+
 SideNames names_of(const Request& request) {
   SideNames names;
   for (const Side side : {Side::light, Side::dark}) {

@@ -30,6 +30,9 @@ struct Request {
 /// Cuts a request into its lines. Views point into `text`.
 Request read_request(std::string_view text);
 
+/// The lines of a record, which stand in a request as its fields.
+std::string record_of(const Request& request);
+
 /// What the sides are called: fields `light` and `dark`, where they are given.
 SideNames names_of(const Request& request);
 

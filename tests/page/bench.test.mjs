@@ -73,6 +73,25 @@ describe('building', () => {
     }));
 });
 
+describe('asking about the cube', () => {
+  const paradox = 'light 5x1 2x1; dark 4x1 1x1; light to roll; cube 2 with light';
+  const answers = (cube, more) =>
+    withBench({}, async (page) => {
+      await line(page).fill(cube);
+      await page.getByText('Ask', { exact: true }).click();
+      await page.getByRole('button', { name: 'Should I double?' }).click();
+      for (const words of more) await page.locator('.ask-reply').getByText(words).waitFor();
+    });
+  // Jacoby's paradox (The Backgammon Book, 1970): a redouble that looks right and is not. The worths
+  // are half of 0.48 and 0.22, which are points with the cube at 2.
+  test('in a small bear-off the table answers, and says so', () =>
+    answers(paradox, ['Light had better wait', 'waiting 0.24, a double that is taken 0.11', /^exact, from the table/]));
+  test('at a match score the model answers, from exact chances', () =>
+    answers(paradox.replace('; cube 2 with light', '; match to 7 score 0-0'), ['by the model of the cube, from exact chances']));
+  test('in a longer game the model answers, from an estimate', () =>
+    answers(`${start}; light to roll`, ['too early', 'by the model of the cube, from chances estimated at once']));
+});
+
 describe('giving out', () => {
   test('a link opens the same position; a block for a lesson; SVG and PNG', () =>
     withBench({ acceptDownloads: true }, async (page) => {

@@ -1,7 +1,7 @@
 // Tries the table: each way to move a checker, the referee, dice of both kinds, the cube, a whole
 // match against the program, and that nothing is lost.
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { after, before, describe, test } from 'node:test';
@@ -165,6 +165,69 @@ describe('two people at one screen', () => {
       }
       assert.match(await page.locator('.score').textContent(), /Light 0, Dark 2; match to 3\. Crawford game/);
       assert.equal(await page.getByRole('button', { name: /^Double/ }).count(), 0);
+    }));
+});
+
+describe('dice that can be checked', () => {
+  const seal = 'e5bd0801d10e5965354604c20443ddf47fdfc375115151277a525467ad4816a3'; // printf evening | sha256sum
+  const inForm = async (use) =>
+    withTable({}, async (page) => {
+      await press(page, 'Not now');
+      await page.getByText('Check other dice').click();
+      const form = page.locator('.dice-check');
+      const fill = async (label, value) => form.getByLabel(label).fill(value);
+      const verdict = async (words) => {
+        await press(page, 'Check');
+        await form.getByRole('status').getByText(words).waitFor();
+      };
+      await use({ fill, verdict, form });
+    });
+
+  test('seal, secret and throws are typed in; the verb says the same', () =>
+    inForm(async ({ fill, verdict, form }) => {
+      await verdict('Write the secret first.');
+      await fill('Secret', 'evening');
+      await fill('Seal', seal.slice(1));
+      await verdict('The seal is not complete');
+      await fill('Seal', seal);
+      await verdict('No throws were given.');
+      await fill('The throws', '5-2 4-7');
+      await verdict('“4-7” is no throw');
+      const verb = (...throws) =>
+        spawnSync(path.join(build, 'app/pointwright'), ['dice', 'evening', '--seal', seal, '--json', ...throws], { encoding: 'utf8' });
+      for (const [throws, said] of [
+        [['5-2', '4-2'], 'All 2 throws follow from the secret.'],
+        [['2-5', '?', '3-1'], 'All 2 throws follow from the secret.'],
+        [['5-2', '3-2', '3-1'], '1 of 3 throws does not follow from the secret.'],
+      ]) {
+        await fill('The throws', throws.join(' '));
+        await verdict(said);
+        await form.getByText('The secret fits the seal.').waitFor();
+        const { stdout, status: exit } = verb(...throws);
+        assert.equal(exit, said.startsWith('All') ? 0 : 1);
+        const made = JSON.parse(stdout).throws.map(({ dice: [a, b] }) => `${a}-${b}`);
+        const shown = await form.locator('li').allTextContents();
+        assert.deepEqual(shown.map((line) => /: (\d-\d)/.exec(line)[1]), made);
+      }
+      await form.getByText('2: 4-2, but noted was 3-2').waitFor();
+      await fill('Secret', 'Evening');
+      await verdict('The secret does not fit the seal.');
+    }));
+
+  test('the record of a game fills the form in', () =>
+    inForm(async ({ fill, verdict, form }) => {
+      const ask = start(readFileSync(path.join(root, 'build/wasm/engine.wasm')));
+      const dice = (number) => JSON.parse(ask(`sealed\nseed evening\nwords for Ann\nnumber ${number}`)).dice.join(' ');
+      const record = (second) =>
+        ['# Pointwright table', 'names Light | Dark', `sealed ${seal}`, 'words for Ann', 'seed evening', `opening ${dice(0)}`, 'move 8/5 6/5', 'lift', `throw ${second}`, ''].join('\n');
+      await fill('The throws', record(dice(1)));
+      assert.equal(await form.getByLabel('Words of the players').inputValue(), 'for Ann');
+      assert.equal(await form.getByLabel('Secret').inputValue(), 'evening');
+      await verdict('All 2 throws follow from the secret.');
+      await form.getByText('The secret fits the seal.').waitFor();
+      const [a, b] = dice(1).split(' ');
+      await fill('The throws', record(`${a} ${(Number(b) % 6) + 1}`));
+      await verdict('1 of 2 throws does not follow');
     }));
 });
 

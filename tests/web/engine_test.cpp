@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <random>
 
+#include "chance/two_sided.hpp"
 #include "rules/position.hpp"
 #include "tests/rules/random_positions.hpp"
 #include "web/sealed_dice.hpp"
@@ -24,6 +25,42 @@ json ask(const std::string& question) {
 
 const std::string opening =
     "position light 24x2 13x5 8x3 6x5; dark 24x2 13x5 8x3 6x5; light to play 3-1\n";
+
+/// Plays a match of the program against itself, with sealed dice. Returns the record.
+std::string played_match(const std::string& seed, int length) {
+  std::string record = "match " + std::to_string(length) + "\nhouse beavers\nsealed " +
+                       commitment(seed) + "\nwords hello\nseed " + seed + "\n";
+  int throws = 0;
+  for (int guard = 0; guard < 5000; ++guard) {
+    const json table = ask("table\n" + record);
+    EXPECT_FALSE(table.contains("fault")) << record;
+    if (table.contains("fault")) return record;
+    EXPECT_TRUE(ask("picture\nposition " + table["position"].get<std::string>()).contains("svg"));
+    const auto dice = [&] {
+      const auto thrown = sealed_throw(seed, "hello", throws++);
+      return std::to_string(thrown[0]) + " " + std::to_string(thrown[1]) + "\n";
+    };
+    if (table["phase"] == "over") {
+      if (table["result"]["matchOver"]) return record;
+      record += "next\n";
+    } else if (table["phase"] == "opening") {
+      record += "opening " + dice();
+    } else {
+      const json decision = ask("decision\n" + record);
+      for (const std::string event : decision["events"]) {
+        record += event + "\n";
+        const json shown = ask("table\n" + record);
+        EXPECT_TRUE(
+            ask("picture\nposition " + shown["position"].get<std::string>()).contains("svg"))
+            << record;
+      }
+      if (decision["throws"]) record += "throw " + dice();
+      EXPECT_TRUE(decision["throws"] || !decision["events"].empty()) << record;
+    }
+  }
+  ADD_FAILURE() << "the match does not end";
+  return record;
+}
 
 TEST(Engine, SaysHowATurnGoesOn) {
   const json turn = ask("turn\n" + opening + "moves 8/5");
@@ -73,14 +110,101 @@ TEST(Engine, SaysWhatToDoAboutTheCube) {
   EXPECT_EQ(theirs["mayDouble"], false) << theirs;
 }
 
+// Oswald Jacoby's paradox, in The Backgammon Book, 1970; the two worths from a newspaper column of
+// 12 September 1997 (The Independent, "Backgammon"), in points with the cube at 2.
+TEST(Engine, TheTableHasTheLastWordAboutTheCube) {
+  const json keep =
+      ask("cube\nposition light 5x1 2x1; dark 4x1 1x1; light to roll; cube 2 with light");
+  EXPECT_EQ(keep["action"], "hold") << keep;
+  EXPECT_EQ(keep["known"], "exact");
+  EXPECT_NEAR(2 * keep["hold"].get<double>(), 0.48, 0.005);
+  EXPECT_NEAR(2 * keep["take"].get<double>(), 0.22, 0.005);
+  const json turn = ask("cube\nposition light 5x1 2x1; dark 1x2; light to roll; cube 2 with light");
+  EXPECT_EQ(turn["action"], "double") << turn;
+  // At a match score the table knows the chances but not what the cube is worth.
+  const json match =
+      ask("cube\nposition light 5x1 2x1; dark 4x1 1x1; light to roll; match to 7 score 0-0");
+  EXPECT_EQ(match["known"], "modelled") << match;
+  EXPECT_EQ(match["chances"]["known"], "exact");
+  const json far = ask("cube\nposition light 6x7; dark 6x7; light to roll");
+  EXPECT_EQ(far["known"], "modelled") << far;
+}
+
+TEST(Engine, CubeAnswersInBearOffsAreThoseOfTheTable) {
+  const auto camp = [](unsigned at) {
+    std::string text;
+    for (const unsigned point : {at / 6 + 1, at % 6 + 1})
+      text += " " + std::to_string(point) + "x1";
+    return text;
+  };
+  const TwoSidedTable<double>& table = small_races();
+  for (unsigned light = 0; light < 36; ++light) {
+    for (unsigned dark = 0; dark < 36; ++dark) {
+      if (light % 6 <= light / 6 || dark % 6 <= dark / 6) continue;  // each pair of points once
+      for (const auto& [cube, access] : {std::pair{"", CubeAccess::centred},
+                                         std::pair{"; cube 4 with light", CubeAccess::mine}}) {
+        const std::string line =
+            "light" + camp(light) + "; dark" + camp(dark) + "; light to roll" + cube;
+        const auto position = read_position(line);
+        ASSERT_TRUE(position) << line;
+        const CubeValues values = table.values(table.family().rank(position->board.of(Side::light)),
+                                               table.family().rank(position->board.of(Side::dark)));
+        const json said = ask("cube\nposition " + line);
+        EXPECT_EQ(said["action"], values.should_offer(access) ? "double" : "hold") << line;
+        EXPECT_EQ(said["reply"], values.should_take() ? "take" : "drop") << line;
+        EXPECT_NEAR(said["hold"], values.hold(access), 1e-6) << line;
+        EXPECT_NEAR(said["take"], values.offered_and_taken(), 1e-6) << line;
+        // So nobody is doubled who would beaver: see web/cube_advice.hpp.
+        EXPECT_FALSE(values.offered_and_taken() < 0 && values.should_offer(access)) << line;
+      }
+    }
+  }
+}
+
+TEST(Engine, ChecksThrowsThatSomebodyNoted) {
+  const std::string seed = "throws\nseed evening\n";
+  const auto text = [](int number, bool turned = false) {
+    auto dice = sealed_throw("evening", "", number);
+    if (turned) std::swap(dice[0], dice[1]);
+    return std::to_string(dice[0]) + "-" + std::to_string(dice[1]);
+  };
+  const json right = ask(seed + "sealed " + commitment("evening") + "\nthrows " + text(0) + ", ? " +
+                         text(2, true));
+  EXPECT_EQ(right["fits"], true);
+  ASSERT_EQ(right["throws"].size(), 3U);
+  for (const json& each : right["throws"]) EXPECT_EQ(each["holds"], true) << right;
+  EXPECT_FALSE(right["throws"][1].contains("noted"));
+  EXPECT_EQ(ask(seed + "sealed " + commitment("morning"))["fits"], false);
+  EXPECT_FALSE(ask(seed).contains("fits"));
+  EXPECT_EQ(ask(seed + "first 2\nthrows " + text(2))["throws"][0]["holds"], true);
+  for (const char* bad :
+       {"throws 7-1", "throws 3-1 x", "throw 3", "opening 3 1 2", "first x", "sealed abc"})
+    EXPECT_TRUE(ask(seed + bad).contains("error")) << bad;
+  EXPECT_EQ(ask("throws\nthrows 3-1")["error"]["id"], "no-seed");
+}
+
+// In the opening one die is light's and the other dark's; exchanged they are another throw.
+TEST(Engine, ChecksTheThrowsOfARecordAsTheyFell) {
+  const std::string record = played_match("a third seed", 1);
+  const json right = ask("throws\n" + record);
+  EXPECT_EQ(right["fits"], true);
+  EXPECT_GT(right["throws"].size(), 10U);
+  for (const json& each : right["throws"]) EXPECT_EQ(each["holds"], true) << each;
+  std::string turned = record;
+  const std::size_t at = turned.find("opening ") + 8;
+  std::swap(turned[at], turned[at + 2]);
+  ASSERT_NE(turned, record);
+  EXPECT_EQ(ask("throws\n" + turned)["throws"][0]["holds"], false);
+}
+
 TEST(Engine, AnswersNonsenseWithReasons) {
   for (const char* bad :
        {"", "\n\n", "nonsense", "position", "position\nposition light 25x1", "turn",
         "rule\nposition x", "turn\nposition light 24x2; dark 24x2; light to play 3-1\nmoves 9/7",
         "turn\nposition light 24x2; dark 24x2; light to play 3-1\nmoves junk",
         "turn\nposition light 24x2; dark 24x2; light to play 3-1\nfrom 99\nto -4",
-        "sealed\nnumber x", "table\nopening 9 9", "decision\nbroken", "decision", "verify",
-        "picture\nposition -"}) {
+        "sealed\nnumber x", "throws", "throws\nseed x\nthrows junk", "table\nopening 9 9",
+        "decision\nbroken", "decision", "verify", "picture\nposition -"}) {
     const json parsed = ask(bad);
     EXPECT_TRUE(parsed.is_object()) << bad;
   }
@@ -95,42 +219,6 @@ TEST(Engine, AnswersEveryQuestionAboutAnyPosition) {
       EXPECT_TRUE(ask(std::string(verb) + "\nposition " + line).is_object()) << line;
     }
   }
-}
-
-/// Plays a match of the program against itself, with sealed dice. Returns the record.
-std::string played_match(const std::string& seed, int length) {
-  std::string record = "match " + std::to_string(length) + "\nhouse beavers\nsealed " +
-                       commitment(seed) + "\nwords hello\nseed " + seed + "\n";
-  int throws = 0;
-  for (int guard = 0; guard < 5000; ++guard) {
-    const json table = ask("table\n" + record);
-    EXPECT_FALSE(table.contains("fault")) << record;
-    if (table.contains("fault")) return record;
-    EXPECT_TRUE(ask("picture\nposition " + table["position"].get<std::string>()).contains("svg"));
-    const auto dice = [&] {
-      const auto thrown = sealed_throw(seed, "hello", throws++);
-      return std::to_string(thrown[0]) + " " + std::to_string(thrown[1]) + "\n";
-    };
-    if (table["phase"] == "over") {
-      if (table["result"]["matchOver"]) return record;
-      record += "next\n";
-    } else if (table["phase"] == "opening") {
-      record += "opening " + dice();
-    } else {
-      const json decision = ask("decision\n" + record);
-      for (const std::string event : decision["events"]) {
-        record += event + "\n";
-        const json shown = ask("table\n" + record);
-        EXPECT_TRUE(
-            ask("picture\nposition " + shown["position"].get<std::string>()).contains("svg"))
-            << record;
-      }
-      if (decision["throws"]) record += "throw " + dice();
-      EXPECT_TRUE(decision["throws"] || !decision["events"].empty()) << record;
-    }
-  }
-  ADD_FAILURE() << "the match does not end";
-  return record;
 }
 
 TEST(Engine, PlaysAWholeMatchAgainstItselfByTheRules) {

@@ -117,6 +117,8 @@ export interface CubeAnswer {
   hold?: number;
   take?: number;
   drop?: number;
+  /** From a table of both sides with the cube, or by the model of the cube. */
+  known?: 'exact' | 'modelled';
   chances?: Evaluation;
 }
 
@@ -187,4 +189,13 @@ export interface VerifyAnswer {
   holds: boolean;
   throws: number;
   wrong: number[];
+}
+
+/** Throws made again from a secret, beside what somebody noted. */
+export interface ThrowsAnswer {
+  error?: { id: string; reason: string };
+  digest?: string;
+  /** Whether the secret fits the seal, where a seal was given. */
+  fits?: boolean;
+  throws?: { number: number; made: [number, number]; noted?: [number, number]; holds: boolean }[];
 }

@@ -112,7 +112,7 @@ export class AskPanel {
       element(
         'p',
         {},
-        `${texts.chance(this.name(side), percent(win), gammon > 0.005 ? percent(gammon) : '')} `,
+        `${texts.chance(this.name(side), percent(win), gammon > 0.005 ? percent(gammon) : '', answer.known === 'exact')} `,
         element('span', { class: 'known' }, this.how(answer)),
       ),
     ];
@@ -125,14 +125,14 @@ export class AskPanel {
     const taker: Side = cube.side === 'light' ? 'dark' : 'light';
     return [element('p', {}, this.texts.cubeReply[cube.reply ?? 'take'](this.name(taker))), ...this.cubeNumbers(cube)];
   }
-  private cubeNumbers({ side, hold = 0, take = 0, drop = 1, chances }: CubeAnswer): Node[] {
+  private cubeNumbers({ side, hold = 0, take = 0, drop = 1, known, chances }: CubeAnswer): Node[] {
     const { texts } = this;
     const worth = (value: number) => `${value < 0 ? '−' : ''}${Math.abs(value).toFixed(2)}`;
     const gammon = chances && chances.winGammon > 0.005 ? percent(chances.winGammon) : '';
     return [
-      element('p', {}, chances ? texts.chance(this.name(side), percent(chances.win), gammon) : ''),
+      element('p', {}, chances ? texts.chance(this.name(side), percent(chances.win), gammon, chances.known === 'exact') : ''),
       element('p', {}, texts.cubeWorth(this.name(side), worth(hold), worth(take), worth(drop))),
-      element('p', { class: 'known' }, texts.cubeModel),
+      element('p', { class: 'known' }, known === 'exact' ? texts.cubeExact : texts.cubeModel(chances?.known === 'exact')),
     ];
   }
 

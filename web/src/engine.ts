@@ -52,11 +52,11 @@ export class Engine {
     });
   }
 
-  private async ask<T>(verb: string, fields: Fields): Promise<T> {
+  private async ask<T>(verb: string, fields: Fields, more: readonly string[] = []): Promise<T> {
     const lines = Object.entries(fields)
       .filter(([, value]) => value !== undefined && value !== '')
       .map(([key, value]) => `${key} ${String(value).replace(/\s+/g, ' ')}`);
-    return JSON.parse(await this.askText([verb, ...lines].join('\n'))) as T;
+    return JSON.parse(await this.askText([verb, ...lines, ...more].join('\n'))) as T;
   }
 
   position(fields: Fields) {
@@ -94,6 +94,10 @@ export class Engine {
   }
   sealed(seed: string, words = '', number?: number) {
     return this.ask<{ digest?: string; dice?: [number, number] }>('sealed', { seed, words, number });
+  }
+  /** Throws as lines of a record, or as one line "throws 6-4 3-1". */
+  throws(fields: Fields, noted: readonly string[]) {
+    return this.ask<A.ThrowsAnswer>('throws', fields, noted);
   }
   private async ofRecord<T>(verb: string, record: readonly string[]): Promise<T> {
     return JSON.parse(await this.askText([verb, ...record].join('\n'))) as T;

@@ -5,6 +5,7 @@ import { other } from './answers';
 import { AskPanel } from './ask';
 import { LiveBoard } from './board';
 import { DicePicker } from './dice';
+import { DiceCheck } from './dice_check';
 import { button, calm, element, saveFile, setEnabled } from './dom';
 import { Engine } from './engine';
 import { chosenLanguage, drawGround, languageSelect, themeButton } from './page_parts';
@@ -127,6 +128,7 @@ class TablePage {
         file,
       ),
       this.fair,
+      new DiceCheck(this.engine, texts).root,
       element('details', {}, element('summary', {}, texts.keys), ...texts.keysText.map((line) => element('p', { class: 'quiet-note' }, line))),
     );
     document.getElementById('main')?.replaceChildren(element('div', { class: 'table-page' }, this.boardArea, side));
@@ -295,10 +297,7 @@ class TablePage {
     const check = button(
       texts.checkDice,
       () => {
-        const { headings } = { headings: this.game.record.findIndex((line) => line.startsWith('opening ')) };
-        const record = [...this.game.record];
-        record.splice(headings, 0, `seed ${this.game.seed}`);
-        void this.engine.verify(record).then((answer) => {
+        void this.engine.verify([`seed ${this.game.seed}`, ...this.game.record]).then((answer) => {
           verdict.textContent = `${texts.seedIs(this.game.seed)}. ${verifyWords(texts, answer)}`;
         });
       },

@@ -66,7 +66,7 @@ export interface Texts {
   ofThirtySix(ways: number, phrase: string, rolls: string): string;
   leads(who: string, pips: number, mine: number, theirs: number): string;
   level(pips: number): string;
-  chance(who: string, percent: string, gammons: string): string;
+  chance(who: string, percent: string, gammons: string, exact: boolean): string;
   estimated: string;
   searched(depth: number): string;
   exact: string;
@@ -75,7 +75,8 @@ export interface Texts {
   cubeAction: Record<'none' | 'hold' | 'double' | 'too good', (who: string) => string>;
   cubeReply: Record<'take' | 'drop' | 'beaver', (who: string) => string>;
   cubeWorth(who: string, hold: string, take: string, drop: string): string;
-  cubeModel: string;
+  cubeModel(exactChances: boolean): string;
+  cubeExact: string;
   // table
   table: string;
   newGame: string;
@@ -127,6 +128,25 @@ export interface Texts {
   diceDiffer(numbers: string): string;
   sealBroken: string;
   seedIs(seed: string): string;
+  diceCheck: {
+    title: string;
+    throws: string;
+    throwsHint: string;
+    seal: string;
+    seed: string;
+    words: string;
+    check: string;
+    fits: string;
+    fitsNot: string;
+    noSeal(digest: string): string;
+    noThrows: string;
+    follow(n: number): string;
+    differ(wrong: number, n: number): string;
+    list: string;
+    made(number: number, dice: string, noted: string): string;
+    /** Why nothing could be checked; `seen` is what was read where a throw should be. */
+    fault(id: string, seen: string): string;
+  };
   thinking: string;
   turnBoard: string;
   settings: string;
