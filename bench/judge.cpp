@@ -7,6 +7,7 @@
 
 #include "bench/self_play.hpp"
 #include "bench/timing.hpp"
+#include "judge/kernels.hpp"
 #include "judge/search.hpp"
 #include "judge/shipped.hpp"
 
@@ -34,8 +35,21 @@ int main() {
   };
   float sum = 0;
   judge::NetScratch scratch;
+  fmt::print("kernels: {}\n", judge::best_kernels().name);
+  std::vector<judge::Evaluation> values;
+  per_second("plays of one roll valued together",
+             fastest(tries,
+                     [&] {
+                       for (std::size_t i = 0; i < all.size(); ++i) {
+                         values.resize(siblings[i].size());
+                         evaluator.evaluate(siblings[i], opponent(all[i].side), scratch,
+                                            values.data());
+                         sum += values.back().chances.win;
+                       }
+                     }),
+             positions);
   per_second(
-      "value at once, siblings of one roll",
+      "the same one by one",
       fastest(tries,
               [&] {
                 for (std::size_t i = 0; i < all.size(); ++i) {

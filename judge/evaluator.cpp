@@ -1,5 +1,7 @@
 #include "judge/evaluator.hpp"
 
+#include <algorithm>
+
 #include "chance/bearoff.hpp"
 #include "chance/two_sided.hpp"
 #include "rules/score.hpp"
@@ -52,6 +54,10 @@ Evaluation Evaluator::evaluate(const Board& board, Side on_roll) const {
 Evaluation Evaluator::evaluate(const Board& board, Side on_roll, NetScratch& scratch) const {
   if (has_won(board, opponent(on_roll))) return {lost_game(board), Origin::game_over};
   if (has_contact(board)) return {contact_.evaluate(board, on_roll, scratch), Origin::contact_net};
+  return without_contact(board, on_roll, scratch);
+}
+
+Evaluation Evaluator::without_contact(const Board& board, Side on_roll, NetScratch& scratch) const {
   if (table_answers(board)) {
     Chances chances;
     const TwoSidedTable<double>& exact = small_races();
@@ -68,19 +74,59 @@ Evaluation Evaluator::evaluate(const Board& board, Side on_roll, NetScratch& scr
   return {race_.evaluate(board, on_roll, scratch), Origin::race_net};
 }
 
+/// Positions that wait until there are enough of them for the net to value together.
+class Evaluator::Group {
+ public:
+  Group(const Net& net, Side on_roll, NetScratch& scratch)
+      : net_(net), on_roll_(on_roll), scratch_(scratch) {}
+
+  /// The chances go to `value` now or later.
+  void add(const Board& board, Evaluation& value) {
+    boards_[count_] = &board;
+    values_[count_] = &value;
+    if (++count_ == net_group) finish();
+  }
+  void finish() {
+    std::array<Chances, net_group> chances;
+    net_.evaluate({boards_.data(), count_}, on_roll_, scratch_, chances.data());
+    for (std::size_t i = 0; i < count_; ++i) *values_[i] = {chances[i], Origin::contact_net};
+    count_ = 0;
+  }
+
+ private:
+  const Net& net_;
+  Side on_roll_;
+  NetScratch& scratch_;
+  std::array<const Board*, net_group> boards_;
+  std::array<Evaluation*, net_group> values_;
+  std::size_t count_ = 0;
+};
+
+void Evaluator::evaluate(std::span<const LegalPlay> plays, Side on_roll, NetScratch& scratch,
+                         Evaluation* values) const {
+  Group contact(contact_, on_roll, scratch);
+  for (std::size_t i = 0; i < plays.size(); ++i) {
+    const Board& board = plays[i].after;
+    if (has_won(board, opponent(on_roll)))
+      values[i] = {lost_game(board), Origin::game_over};
+    else if (has_contact(board))
+      contact.add(board, values[i]);
+    else
+      values[i] = without_contact(board, on_roll, scratch);
+  }
+  contact.finish();
+}
+
 std::size_t Evaluator::best_play(const std::vector<LegalPlay>& plays, Side side) const {
   NetScratch scratch;
-  std::size_t best = 0;
-  float best_equity = 1e9F;
-  for (std::size_t i = 0; i < plays.size(); ++i) {
-    // The other side is on roll after the play: the less it expects, the better.
-    const float equity = evaluate(plays[i].after, opponent(side), scratch).chances.equity();
-    if (equity < best_equity) {
-      best_equity = equity;
-      best = i;
-    }
-  }
-  return best;
+  std::vector<Evaluation> values(plays.size());
+  evaluate(plays, opponent(side), scratch, values.data());
+  // The other side is on roll after the play: the less it expects, the better.
+  const auto best =
+      std::min_element(values.begin(), values.end(), [](const Evaluation& a, const Evaluation& b) {
+        return a.chances.equity() < b.chances.equity();
+      });
+  return static_cast<std::size_t>(best - values.begin());
 }
 
 }  // namespace pointwright::judge

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "judge/net.hpp"
@@ -38,10 +39,19 @@ class Evaluator {
   /// The same, faster where one side stays as it is: see NetScratch. One for each thread.
   [[nodiscard]] Evaluation evaluate(const Board& board, Side on_roll, NetScratch& scratch) const;
 
+  /// The same for the boards that the plays of one roll lead to, `values` having a place for each:
+  /// faster than one after the other.
+  void evaluate(std::span<const LegalPlay> plays, Side on_roll, NetScratch& scratch,
+                Evaluation* values) const;
+
   /// The best play at once for money without a cube: an index into `plays`, which is not empty.
   [[nodiscard]] std::size_t best_play(const std::vector<LegalPlay>& plays, Side side) const;
 
  private:
+  class Group;
+  [[nodiscard]] Evaluation without_contact(const Board& board, Side on_roll,
+                                           NetScratch& scratch) const;
+
   Net contact_;
   Net race_;
 };

@@ -24,6 +24,8 @@ inline constexpr std::array<std::int16_t, measures_per_side> measure_units{
 /// checker moves on average; blots; checkers that still have an opposing one in front; pips to
 /// spare before home points must break; foremost anchor; depth of contact.
 void measure(const Board& board, Side on_roll, Measures& measures);
+/// Counts as measures.
+Measures in_units(const Counts& counts);
 
 /// The measures as counts.
 void count_measures(const Board& board, Side on_roll, Counts& counts);

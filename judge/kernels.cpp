@@ -1,13 +1,23 @@
 #include "judge/kernels.hpp"
 
 #include <algorithm>
+#include <bit>
+#include <numbers>
+#include <vector>
 
-#if defined(__x86_64__)
-#include <immintrin.h>
-#endif
+#include "judge/exponential.hpp"
+#include "judge/kernels_wide.hpp"
 
 namespace pointwright::judge {
 namespace {
+
+void plain_add_rows(const std::int32_t* base, std::span<const std::int32_t* const> rows,
+                    std::size_t width, std::int32_t* sums) {
+  std::copy_n(base, width, sums);
+  for (const std::int32_t* row : rows) {
+    for (std::size_t i = 0; i < width; ++i) sums[i] += row[i];
+  }
+}
 
 void plain_first(const FirstLayer& layer, std::size_t width, std::int16_t* out) {
   constexpr std::size_t block = 16;
@@ -18,11 +28,12 @@ void plain_first(const FirstLayer& layer, std::size_t width, std::int16_t* out) 
     for (const std::int32_t* row : layer.rows) {
       for (std::size_t i = 0; i < block; ++i) sums[i] += row[at + i];
     }
-    for (const MeasureRow& row : layer.measures) {
-      const std::int16_t* pairs = row.pairs + 2 * at;
+    for (std::size_t pair = 0; pair < measure_pair_count; ++pair) {
+      const std::int16_t* weights = layer.pairs + 2 * (pair * width + at);
+      const std::int32_t first = layer.counts[2 * pair];
+      const std::int32_t second = layer.counts[2 * pair + 1];
       for (std::size_t i = 0; i < block; ++i)
-        sums[i] +=
-            std::int32_t{row.first} * pairs[2 * i] + std::int32_t{row.second} * pairs[2 * i + 1];
+        sums[i] += first * weights[2 * i] + second * weights[2 * i + 1];
     }
     for (std::size_t i = 0; i < block; ++i)
       out[at + i] =
@@ -30,103 +41,75 @@ void plain_first(const FirstLayer& layer, std::size_t width, std::int16_t* out) 
   }
 }
 
-void plain_second(const std::int16_t* in, const std::int16_t* weights, std::size_t width,
-                  std::int32_t* sums) {
-  for (std::size_t i = 0; i < width; i += 2) {
-    const std::int16_t* row = weights + i * second_layer;
-    for (std::size_t j = 0; j < second_layer; ++j)
-      sums[j] += std::int32_t{in[i]} * row[2 * j] + std::int32_t{in[i + 1]} * row[2 * j + 1];
+void plain_second(const std::int16_t* in, const std::int16_t* weights, const std::int32_t* bias,
+                  std::size_t width, std::size_t positions, std::int32_t* sums) {
+  for (std::size_t p = 0; p < positions; ++p, in += width, sums += second_layer) {
+    std::copy_n(bias, second_layer, sums);
+    for (std::size_t i = 0; i < width; i += 2) {
+      const std::int16_t* row = weights + i * second_layer;
+      for (std::size_t j = 0; j < second_layer; ++j)
+        sums[j] += std::int32_t{in[i]} * row[2 * j] + std::int32_t{in[i + 1]} * row[2 * j + 1];
+    }
   }
 }
 
+/// See exponential.hpp.
+float exponential(float x) {
+  const float in_twos = x * std::numbers::log2e_v<float>;
+  const float whole = (in_twos + exponent_rounder) - exponent_rounder;
+  const float f = in_twos - whole;
+  float power = power_series[0];
+  for (std::size_t i = 1; i < std::size(power_series); ++i) power = power * f + power_series[i];
+  power = power * f + std::numbers::ln2_v<float>;
+  power = power * f + 1.0F;
+  const auto exponent = static_cast<std::uint32_t>(static_cast<std::int32_t>(whole) + 127) << 23U;
+  return power * std::bit_cast<float>(exponent);
+}
+
+/// Four partial sums, always the same ones.
+void plain_last(const LastLayer& layer, const std::int32_t* sums, std::size_t positions,
+                float* out) {
+  for (std::size_t p = 0; p < positions; ++p, sums += second_layer, out += padded_outputs) {
+    float parts[4][padded_outputs] = {};
+    for (std::size_t j = 0; j < second_layer; j += 4) {
+      for (std::size_t part = 0; part < 4; ++part) {
+        const float value = static_cast<float>(std::max(sums[j + part], 0)) * layer.scale;
+        for (std::size_t k = 0; k < padded_outputs; ++k)
+          parts[part][k] += value * layer.weights[(j + part) * padded_outputs + k];
+      }
+    }
+    for (std::size_t k = 0; k < padded_outputs; ++k) {
+      const float sum = layer.bias[k] + ((parts[0][k] + parts[1][k]) + (parts[2][k] + parts[3][k]));
+      out[k] = 1.0F / (1.0F + exponential(std::clamp(-sum, -exponent_limit, exponent_limit)));
+    }
+  }
+}
+
+std::vector<const Kernels*> found() {
+  std::vector<const Kernels*> kernels{&plain_kernels()};
 #if defined(__x86_64__)
-
-#define POINTWRIGHT_AVX2 __attribute__((target("avx2")))
-
-// The intrinsics take pointers to their own vector types.
-// NOLINTBEGIN(*-reinterpret-cast)
-POINTWRIGHT_AVX2 inline __m256i load(const std::int32_t* from) {
-  return _mm256_loadu_si256(reinterpret_cast<const __m256i*>(from));
-}
-POINTWRIGHT_AVX2 inline __m256i load(const std::int16_t* from) {
-  return _mm256_loadu_si256(reinterpret_cast<const __m256i*>(from));
-}
-template <class Number>
-POINTWRIGHT_AVX2 inline void store(Number* to, __m256i vector) {
-  _mm256_storeu_si256(reinterpret_cast<__m256i*>(to), vector);
-}
-// NOLINTEND(*-reinterpret-cast)
-
-/// Two 16-bit numbers side by side in every 32 bits.
-POINTWRIGHT_AVX2 inline __m256i both(std::int16_t first, std::int16_t second) {
-  return _mm256_set1_epi32(static_cast<std::int32_t>(
-      static_cast<std::uint16_t>(first) |
-      (static_cast<std::uint32_t>(static_cast<std::uint16_t>(second)) << 16U)));
-}
-
-POINTWRIGHT_AVX2 void avx2_first(const FirstLayer& layer, std::size_t width, std::int16_t* out) {
-  const __m256i half =
-      _mm256_set1_epi32((std::int32_t{1} << static_cast<unsigned>(layer.shift)) / 2);
-  const __m128i shift = _mm_cvtsi32_si128(layer.shift);
-  const __m256i zero = _mm256_setzero_si256();
-  for (std::size_t at = 0; at < width; at += 16) {
-    __m256i low = load(layer.base + at);
-    __m256i high = load(layer.base + at + 8);
-    for (const std::int32_t* row : layer.rows) {
-      low = _mm256_add_epi32(low, load(row + at));
-      high = _mm256_add_epi32(high, load(row + at + 8));
-    }
-    for (const MeasureRow& row : layer.measures) {
-      const __m256i counts = both(row.first, row.second);
-      const std::int16_t* pairs = row.pairs + 2 * at;
-      low = _mm256_add_epi32(low, _mm256_madd_epi16(counts, load(pairs)));
-      high = _mm256_add_epi32(high, _mm256_madd_epi16(counts, load(pairs + 16)));
-    }
-    low = _mm256_sra_epi32(_mm256_add_epi32(low, half), shift);
-    high = _mm256_sra_epi32(_mm256_add_epi32(high, half), shift);
-    // Packing works on the halves of a vector apart; the permutation puts them in order again.
-    const __m256i packed = _mm256_permute4x64_epi64(_mm256_packs_epi32(low, high), 0b11'01'10'00);
-    store(out + at, _mm256_max_epi16(packed, zero));
-  }
-}
-
-POINTWRIGHT_AVX2 void avx2_second(const std::int16_t* in, const std::int16_t* weights,
-                                  std::size_t width, std::int32_t* sums) {
-  static_assert(second_layer == 32);
-  __m256i a = load(sums);
-  __m256i b = load(sums + 8);
-  __m256i c = load(sums + 16);
-  __m256i d = load(sums + 24);
-  for (std::size_t i = 0; i < width; i += 2) {
-    const __m256i pair = both(in[i], in[i + 1]);
-    const std::int16_t* row = weights + i * second_layer;
-    a = _mm256_add_epi32(a, _mm256_madd_epi16(pair, load(row)));
-    b = _mm256_add_epi32(b, _mm256_madd_epi16(pair, load(row + 16)));
-    c = _mm256_add_epi32(c, _mm256_madd_epi16(pair, load(row + 32)));
-    d = _mm256_add_epi32(d, _mm256_madd_epi16(pair, load(row + 48)));
-  }
-  store(sums, a);
-  store(sums + 8, b);
-  store(sums + 16, c);
-  store(sums + 24, d);
-}
-
+  if (has_avx2()) kernels.push_back(&avx2_kernels());
+  if (has_avx512()) kernels.push_back(&avx512_kernels());
 #endif
+  return kernels;
+}
 
 }  // namespace
 
 const Kernels& plain_kernels() {
-  static constexpr Kernels kernels{plain_first, plain_second, "plain"};
+  static constexpr Kernels kernels{count_measures_plainly, plain_add_rows, plain_first,
+                                   plain_second,           plain_last,     "plain"};
+  return kernels;
+}
+
+std::span<const Kernels* const> all_kernels() {
+  static const std::vector<const Kernels*> kernels = found();
   return kernels;
 }
 
 const Kernels& best_kernels() {
-#if defined(__x86_64__)
-  static constexpr Kernels wide{avx2_first, avx2_second, "AVX2"};
-  static const bool can = __builtin_cpu_supports("avx2") != 0;
-  if (can) return wide;
-#endif
-  return plain_kernels();
+  static const Kernels& best = *all_kernels().back();
+  return best;
 }
 
 }  // namespace pointwright::judge

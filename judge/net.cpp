@@ -3,15 +3,12 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
-#include <cstring>
-#include <numbers>
 
 #include "judge/kernels.hpp"
+#include "judge/sight.hpp"
 
 namespace pointwright::judge {
 namespace {
-
-constexpr std::size_t measure_pair_count = measure_count / 2;
 
 /// Counts of few and large steps are multiplied, so that the weights of all measures have a similar
 /// size and fit in 16 bits at one scale: unit times this lies between 96 and 432.
@@ -38,44 +35,20 @@ std::int32_t rounded(double value) {
   return static_cast<std::int32_t>(value + (value < 0 ? -0.5 : 0.5));
 }
 
-/// e to the power of `x`, for -30 <= x <= 30, by the series of 2^f around 0 with -1/2 <= f <= 1/2.
-/// Written out so that every build gives the same numbers; the relative error is below 1e-6.
-float exponential(float x) {
-  const float in_twos = x * std::numbers::log2e_v<float>;
-  // Adding and taking away 1.5 * 2^23 rounds to the nearest whole number.
-  constexpr float rounder = 12582912.0F;
-  const float whole = (in_twos + rounder) - rounder;
-  const float f = in_twos - whole;
-  float power = 1.5403530e-4F;
-  power = power * f + 1.3333558e-3F;
-  power = power * f + 9.6181291e-3F;
-  power = power * f + 5.5504109e-2F;
-  power = power * f + 2.4022651e-1F;
-  power = power * f + std::numbers::ln2_v<float>;
-  power = power * f + 1.0F;
-  const auto exponent = static_cast<std::uint32_t>(static_cast<std::int32_t>(whole) + 127) << 23U;
-  return power * std::bit_cast<float>(exponent);
-}
-
-/// The five chances from the sums of the second layer. Four partial sums, always the same ones.
-std::array<float, padded_outputs> third_layer(
-    const std::array<std::int32_t, second_layer>& sums, float scale,
-    const std::array<float, second_layer * padded_outputs>& weights,
-    const std::array<float, padded_outputs>& bias) {
-  float parts[4][padded_outputs] = {};
-  for (std::size_t j = 0; j < second_layer; j += 4) {
-    for (std::size_t part = 0; part < 4; ++part) {
-      const float value = static_cast<float>(std::max(sums[j + part], 0)) * scale;
-      for (std::size_t k = 0; k < padded_outputs; ++k)
-        parts[part][k] += value * weights[(j + part) * padded_outputs + k];
-    }
+/// The chances that the outputs stand for, in an order that a game allows.
+Chances chances_of(const Board& board, Side on_roll, const float* out) {
+  Chances chances;
+  chances.win = out[0];
+  // A side that has borne off a checker cannot lose a gammon.
+  if (board.of(opponent(on_roll))[off_place] == 0) {
+    chances.win_gammon = std::min(out[1], chances.win);
+    chances.win_backgammon = std::min(out[2], chances.win_gammon);
   }
-  std::array<float, padded_outputs> out;
-  for (std::size_t k = 0; k < padded_outputs; ++k) {
-    const float sum = bias[k] + ((parts[0][k] + parts[1][k]) + (parts[2][k] + parts[3][k]));
-    out[k] = 1.0F / (1.0F + exponential(std::clamp(-sum, -30.0F, 30.0F)));
+  if (board.of(on_roll)[off_place] == 0) {
+    chances.lose_gammon = std::min(out[3], 1 - chances.win);
+    chances.lose_backgammon = std::min(out[4], chances.lose_gammon);
   }
-  return out;
+  return chances;
 }
 
 }  // namespace
@@ -104,8 +77,7 @@ Net::Net(const Weights& weights, const Kernels& kernels)
     : kernels_(&kernels),
       hidden_(static_cast<std::size_t>(weights.hidden)),
       second_bias_{},
-      third_{},
-      third_bias_{} {
+      last_{} {
   // Measures first: their weights must fit in 16 bits, which settles the scale of the layer.
   const std::span<const float> measure_weights =
       std::span(weights.first).subspan(static_cast<std::size_t>(unit_count) * hidden_);
@@ -176,27 +148,23 @@ Net::Net(const Weights& weights, const Kernels& kernels)
   for (std::size_t j = 0; j < second_layer; ++j)
     second_bias_[j] =
         rounded(std::ldexp(static_cast<double>(weights.second_bias[j]), second_bits + input_bits));
-  second_scale_ = static_cast<float>(std::ldexp(1.0, -(second_bits + input_bits)));
+  last_.scale = static_cast<float>(std::ldexp(1.0, -(second_bits + input_bits)));
 
   for (std::size_t j = 0; j < second_layer; ++j) {
     for (std::size_t k = 0; k < output_count; ++k)
-      third_[j * padded_outputs + k] = weights.third[j * output_count + k];
+      last_.weights[j * padded_outputs + k] = weights.third[j * output_count + k];
   }
-  std::copy_n(weights.third_bias.begin(), output_count, third_bias_.begin());
+  std::copy_n(weights.third_bias.begin(), output_count, last_.bias.begin());
 }
 
-std::span<const std::int32_t> Net::row(std::size_t side, std::size_t place,
-                                       std::size_t count) const {
-  return std::span(rows_).subspan(
-      ((side * places_per_side + place) * most_on_place + count) * hidden_, hidden_);
-}
-
-void Net::add_camp(std::size_t side, const Camp& camp, std::int32_t* sums) const {
-  for (std::size_t place = 0; place < places_per_side; ++place) {
-    if (camp[place] == 0) continue;
-    const auto values = row(side, place, camp[place]);
-    for (std::size_t i = 0; i < hidden_; ++i) sums[i] += values[i];
+Net::Rows Net::rows(std::size_t side, const Camp& camp) const {
+  Rows rows;
+  for (Places held = held_places(camp); held != 0; held &= held - 1) {
+    const auto place = static_cast<std::size_t>(std::countr_zero(held));
+    rows.of[rows.count++] =
+        &rows_[((side * places_per_side + place) * most_on_place + camp[place]) * hidden_];
   }
+  return rows;
 }
 
 Chances Net::evaluate(const Board& board, Side on_roll) const {
@@ -205,56 +173,46 @@ Chances Net::evaluate(const Board& board, Side on_roll) const {
 }
 
 Chances Net::evaluate(const Board& board, Side on_roll, NetScratch& scratch) const {
+  const Board* const boards[] = {&board};
+  Chances chances;
+  evaluate(boards, on_roll, scratch, &chances);
+  return chances;
+}
+
+void Net::first_layer(const Board& board, Side on_roll, NetScratch& scratch,
+                      std::int16_t* hidden) const {
   const Camp& mine = board.of(on_roll);
-  const Camp& theirs = board.of(opponent(on_roll));
   if (scratch.net != this || scratch.camp != mine) {
     scratch.net = this;
     scratch.camp = mine;
-    std::copy(first_bias_.begin(), first_bias_.end(), scratch.sums.begin());
-    add_camp(0, mine, scratch.sums.data());
-  }
-
-  std::array<const std::int32_t*, places_per_side> rows;
-  std::size_t row_count = 0;
-  for (std::size_t place = 0; place < places_per_side; ++place) {
-    if (theirs[place] != 0) rows[row_count++] = row(1, place, theirs[place]).data();
+    const Rows my_rows = rows(0, mine);
+    kernels_->add_rows(first_bias_.data(), {my_rows.of.data(), my_rows.count}, hidden_,
+                       scratch.sums.data());
   }
   Counts counts;
-  count_measures(board, on_roll, counts);
-  std::array<MeasureRow, measure_pair_count> measures;
-  std::size_t measure_rows = 0;
-  for (std::size_t pair = 0; pair < measure_pair_count; ++pair) {
-    const std::size_t m = 2 * pair;
-    if (counts[m] == 0 && counts[m + 1] == 0) continue;
-    const auto scaled = [&](std::size_t which) {
-      return static_cast<std::int16_t>(counts[which] * count_factors[which % measures_per_side]);
-    };
-    measures[measure_rows++] = {&measure_pairs_[pair * hidden_ * 2], scaled(m), scaled(m + 1)};
-  }
-
-  alignas(64) std::int16_t hidden[widest_hidden];
+  kernels_->count(board, on_roll, counts);
+  for (std::size_t m = 0; m < measure_count; ++m)
+    counts[m] = static_cast<std::int16_t>(counts[m] * count_factors[m % measures_per_side]);
+  const Rows their_rows = rows(1, board.of(opponent(on_roll)));
   kernels_->first({scratch.sums.data(),
-                   {rows.data(), row_count},
-                   {measures.data(), measure_rows},
+                   {their_rows.of.data(), their_rows.count},
+                   counts.data(),
+                   measure_pairs_.data(),
                    first_shift_},
                   hidden_, hidden);
-  alignas(64) std::array<std::int32_t, second_layer> second = second_bias_;
-  kernels_->second(hidden, second_.data(), hidden_, second.data());
-  const std::array<float, padded_outputs> out =
-      third_layer(second, second_scale_, third_, third_bias_);
+}
 
-  Chances chances;
-  chances.win = out[0];
-  // A side that has borne off a checker cannot lose a gammon.
-  if (theirs[off_place] == 0) {
-    chances.win_gammon = std::min(out[1], chances.win);
-    chances.win_backgammon = std::min(out[2], chances.win_gammon);
-  }
-  if (mine[off_place] == 0) {
-    chances.lose_gammon = std::min(out[3], 1 - chances.win);
-    chances.lose_backgammon = std::min(out[4], chances.lose_gammon);
-  }
-  return chances;
+void Net::evaluate(std::span<const Board* const> boards, Side on_roll, NetScratch& scratch,
+                   Chances* chances) const {
+  alignas(vector_bytes) std::int16_t hidden[net_group * widest_hidden];
+  alignas(vector_bytes) std::int32_t second[net_group * second_layer];
+  alignas(vector_bytes) float outputs[net_group * padded_outputs];
+  for (std::size_t p = 0; p < boards.size(); ++p)
+    first_layer(*boards[p], on_roll, scratch, hidden + p * hidden_);
+  kernels_->second(hidden, second_.data(), second_bias_.data(), hidden_, boards.size(), second);
+  kernels_->last(last_, second, boards.size(), outputs);
+  for (std::size_t p = 0; p < boards.size(); ++p)
+    chances[p] = chances_of(*boards[p], on_roll, outputs + p * padded_outputs);
 }
 
 }  // namespace pointwright::judge

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "judge/aligned.hpp"
 #include "judge/chances.hpp"
 #include "judge/features.hpp"
 #include "rules/board.hpp"
@@ -58,7 +59,19 @@ Result<Weights, NetFault> weights_from_bytes(std::span<const std::uint8_t> bytes
 struct NetScratch {
   const void* net = nullptr;
   Camp camp;
-  alignas(64) std::array<std::int32_t, widest_hidden> sums;
+  alignas(vector_bytes) std::array<std::int32_t, widest_hidden> sums;
+};
+
+/// So many positions are valued together: the weights of the second layer are then loaded for four
+/// at a time.
+inline constexpr std::size_t net_group = 8;
+
+/// The last layer, in floating point.
+struct LastLayer {
+  float scale = 1;  ///< from the sums of the second layer to their true size
+  /// [second layer][outputs]
+  alignas(vector_bytes) std::array<float, second_layer * padded_outputs> weights;
+  alignas(vector_bytes) std::array<float, padded_outputs> bias;
 };
 
 struct Kernels;
@@ -78,25 +91,32 @@ class Net {
   [[nodiscard]] Chances evaluate(const Board& board, Side on_roll) const;
   /// The same, faster for positions in which the side on roll stays as it is.
   [[nodiscard]] Chances evaluate(const Board& board, Side on_roll, NetScratch& scratch) const;
+  /// The same for several positions, faster still: `chances` has a place for each board.
+  /// Precondition: at most `net_group` boards.
+  void evaluate(std::span<const Board* const> boards, Side on_roll, NetScratch& scratch,
+                Chances* chances) const;
 
  private:
   static constexpr int most_on_place = 16;  // 0 to 15
 
-  void add_camp(std::size_t side, const Camp& camp, std::int32_t* sums) const;
-  [[nodiscard]] std::span<const std::int32_t> row(std::size_t side, std::size_t place,
-                                                  std::size_t count) const;
+  /// The rows of the first layer for the places that a side holds.
+  struct Rows {
+    std::array<const std::int32_t*, places_per_side> of;
+    std::size_t count = 0;
+  };
+  [[nodiscard]] Rows rows(std::size_t side, const Camp& camp) const;
+  void first_layer(const Board& board, Side on_roll, NetScratch& scratch,
+                   std::int16_t* hidden) const;
 
   const Kernels* kernels_;
   std::size_t hidden_;
-  int first_shift_ = 0;                      ///< from the first layer's sums to the second's inputs
-  std::vector<std::int32_t> rows_;           ///< [side][place][count][hidden]
-  std::vector<std::int16_t> measure_pairs_;  ///< [pair of measures][hidden][2]
-  std::vector<std::int32_t> first_bias_;
-  std::vector<std::int16_t> second_;  ///< [pair of hidden][second_layer][2]
-  float second_scale_ = 1;            ///< from the second layer's sums to its true size
-  std::array<std::int32_t, second_layer> second_bias_;
-  std::array<float, second_layer * padded_outputs> third_;
-  std::array<float, padded_outputs> third_bias_;
+  int first_shift_ = 0;               ///< from the first layer's sums to the second's inputs
+  AlignedVector<std::int32_t> rows_;  ///< [side][place][count][hidden]
+  AlignedVector<std::int16_t> measure_pairs_;  ///< [pair of measures][hidden][2]
+  AlignedVector<std::int32_t> first_bias_;
+  AlignedVector<std::int16_t> second_;  ///< [pair of hidden][second_layer][2]
+  alignas(vector_bytes) std::array<std::int32_t, second_layer> second_bias_;
+  LastLayer last_;
 };
 
 }  // namespace pointwright::judge

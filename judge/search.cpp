@@ -63,10 +63,9 @@ void Search::list_candidates(Level& level, const Board& board, Side side, Roll r
   const std::size_t count = level.plays.size();
   level.values.resize(count);
   level.candidates.resize(count);
-  for (std::size_t i = 0; i < count; ++i) {
-    level.values[i] = evaluator_.evaluate(level.plays[i].after, opponent(side), scratch_);
+  evaluator_.evaluate(level.plays, opponent(side), scratch_, level.values.data());
+  for (std::size_t i = 0; i < count; ++i)
     level.candidates[i] = {-theirs.equity(level.values[i].chances), i};
-  }
 }
 
 /// The value to `side` of its best play, whose results are looked at `depth` rolls deep.

@@ -2,7 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
+#include <vector>
 
 #include "chance/race.hpp"
 #include "judge/shipped.hpp"
@@ -81,6 +83,31 @@ TEST(Evaluator, FindsTheStartingPositionNearlyLevel) {
   const Chances start = shipped_evaluator().evaluate(starting_board(), Side::light).chances;
   EXPECT_NEAR(start.win, 0.525, 0.015);
   EXPECT_NEAR(start.win_gammon + start.lose_gammon, 0.26, 0.04);
+}
+
+// Whatever the plays lead to: contact, races, tables, the end of the game; hits and none.
+TEST(Evaluator, ValuesPlaysTogetherAsOneByOne) {
+  const Evaluator& evaluator = shipped_evaluator();
+  std::mt19937_64 random(5);
+  NetScratch scratch;
+  std::array<int, 5> met{};
+  std::size_t positions = 0;
+  for (int i = 0; i < 2000; ++i) {
+    const Board any = pointwright::testing::random_board(random);
+    const Roll roll(1 + static_cast<int>(random() % 6), 1 + static_cast<int>(random() % 6));
+    const auto plays = legal_plays(any, Side::light, roll);
+    std::vector<Evaluation> values(plays.size());
+    evaluator.evaluate(plays, Side::dark, scratch, values.data());
+    for (std::size_t k = 0; k < plays.size(); ++k) {
+      const Evaluation alone = evaluator.evaluate(plays[k].after, Side::dark);
+      ASSERT_EQ(values[k].chances, alone.chances) << to_text(plays[k].after);
+      ASSERT_EQ(values[k].origin, alone.origin);
+      ++met.at(static_cast<std::size_t>(alone.origin));
+    }
+    positions += plays.size();
+  }
+  EXPECT_GT(positions, 20'000U);
+  for (const int times : met) EXPECT_GT(times, 10);
 }
 
 TEST(Evaluator, DoesNotCareWhichSideIsCalledLight) {

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "chance/next_roll.hpp"
+#include "judge/kernels.hpp"
 #include "rules/position.hpp"
 #include "tests/judge/plain_measures.hpp"
 #include "tests/rules/random_positions.hpp"
@@ -30,15 +31,45 @@ TEST(Measures, CountShotsExactlyWhereNothingElseMatters) {
   }
 }
 
+// In every way that this machine can count.
 TEST(Measures, EqualThePlainOnes) {
   std::mt19937_64 random(11);
-  for (int i = 0; i < 20'000; ++i) {
+  for (int i = 0; i < 50'000; ++i) {
     const Board board = pointwright::testing::random_board(random);
-    Measures fast;
     Measures slow;
-    measure(board, Side::light, fast);
     plain::measure(board, Side::light, slow);
-    ASSERT_EQ(fast, slow) << to_text(board);
+    for (const Kernels* kernels : all_kernels()) {
+      Counts counts;
+      kernels->count(board, Side::light, counts);
+      ASSERT_EQ(in_units(counts), slow) << kernels->name << ": " << to_text(board);
+    }
+  }
+}
+
+// Few checkers, so that a checker or two meets every pattern of blocked points, and the corners:
+// nobody left, everybody on the bar, all off but one.
+TEST(Measures, EqualThePlainOnesOnSparseBoards) {
+  std::mt19937_64 random(12);
+  for (int i = 0; i < 50'000; ++i) {
+    Board board;
+    const auto mine = static_cast<std::uint32_t>(random() & random() & random());
+    const auto theirs = static_cast<std::uint32_t>(random() & random());
+    for (Place place = 1; place <= bar_place; ++place) {
+      const auto many = [&] { return static_cast<std::uint8_t>(1 + random() % 2); };
+      if (((mine >> place) & 1U) != 0) board.of(Side::light)[place] = many();
+      if (((theirs >> place) & 1U) != 0 &&
+          (place == bar_place || board.count(Side::light, mirrored(place)) == 0))
+        board.of(Side::dark)[place] = many();
+    }
+    if (random() % 8 == 0)
+      board.of(Side::light)[bar_place] = static_cast<std::uint8_t>(random() % 6);
+    Measures slow;
+    plain::measure(board, Side::dark, slow);
+    for (const Kernels* kernels : all_kernels()) {
+      Counts counts;
+      kernels->count(board, Side::dark, counts);
+      ASSERT_EQ(in_units(counts), slow) << kernels->name << ": " << to_text(board);
+    }
   }
 }
 

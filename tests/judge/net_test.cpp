@@ -71,24 +71,53 @@ TEST(Net, AgreesWithItsPlainDefinition) {
   }
 }
 
-// Integers add up to the same with any vectors, and whatever was kept from the position before.
+/// Any numbers of about the size that nets have.
+Weights random_weights(int hidden, std::mt19937_64& random) {
+  Weights weights(hidden);
+  for (std::vector<float>* matrix : {&weights.first, &weights.first_bias, &weights.second,
+                                     &weights.second_bias, &weights.third, &weights.third_bias}) {
+    for (float& value : *matrix)
+      value = static_cast<float>(static_cast<int>(random() % 2001) - 1000) / 2000;
+  }
+  return weights;
+}
+
+// Integers add up to the same with any vectors, the last layer adds in a fixed order, and neither
+// what was kept from the position before nor the positions beside change anything.
 TEST(Net, GivesTheSameNumbersWithEveryKernel) {
-  for (const Weights& weights : {shipped(), *weights_from_bytes(shipped_race_net())}) {
-    const Net fast(weights, best_kernels());
+  std::mt19937_64 random(3);
+  std::vector<Weights> nets{shipped(), *weights_from_bytes(shipped_race_net())};
+  // Widths that fill no wide vectors, or some of them only.
+  for (const int hidden : {16, 48, 144, 272}) nets.push_back(random_weights(hidden, random));
+  for (const Weights& weights : nets) {
     const Net plain_one(weights, plain_kernels());
-    NetScratch scratch;
-    std::mt19937_64 random(3);
-    for (int i = 0; i < 500; ++i) {
-      Board board = pointwright::testing::random_board(random);
-      const Chances expected = plain_one.evaluate(board, Side::light);
-      ASSERT_EQ(fast.evaluate(board, Side::light), expected);
-      ASSERT_EQ(fast.evaluate(board, Side::light, scratch), expected);
-      // The other side moves on: what is kept for the side on roll is used.
-      board.of(Side::dark) = Camp{};
-      board.of(Side::dark)[static_cast<std::size_t>(random() % 26)] = 15;
-      ASSERT_EQ(fast.evaluate(board, Side::light, scratch), plain_one.evaluate(board, Side::light));
+    for (const Kernels* kernels : all_kernels()) {
+      const Net net(weights, *kernels);
+      NetScratch scratch;
+      for (int i = 0; i < 1500; ++i) {
+        std::array<Board, net_group> boards;
+        std::array<const Board*, net_group> asked{};
+        const std::size_t count = 1 + random() % net_group;
+        for (std::size_t p = 0; p < count; ++p) {
+          boards[p] = pointwright::testing::random_board(random);
+          // As often as not the side on roll stays as it is: what is kept for it is used.
+          if (p > 0 && random() % 2 == 0) boards[p].of(Side::light) = boards[p - 1].of(Side::light);
+          asked[p] = &boards[p];
+        }
+        std::array<Chances, net_group> chances;
+        net.evaluate({asked.data(), count}, Side::light, scratch, chances.data());
+        for (std::size_t p = 0; p < count; ++p)
+          ASSERT_EQ(chances[p], plain_one.evaluate(boards[p], Side::light))
+              << kernels->name << ", " << weights.hidden << " hidden: " << to_text(boards[p]);
+        ASSERT_EQ(net.evaluate(boards[0], Side::light), chances[0]);
+      }
     }
   }
+}
+
+TEST(Net, KnowsThePlainKernelsAndTakesTheLast) {
+  EXPECT_EQ(all_kernels().front(), &plain_kernels());
+  EXPECT_EQ(all_kernels().back(), &best_kernels());
 }
 
 TEST(Net, ChancesAreInOrder) {
