@@ -6,8 +6,8 @@
 
 #include "app/judging.hpp"
 #include "app/numbers.hpp"
-#include "judge/rollout.hpp"
 #include "judge/shipped.hpp"
+#include "rollouts/rollout_job.hpp"
 
 namespace pointwright::app {
 namespace {
@@ -47,7 +47,7 @@ bool is_rolled_out(const Advice& advice, std::size_t i, const std::optional<Boar
 }
 
 /// Rolls the best plays out with the same dice and sorts them by what came of it.
-void roll_out(Advice& advice, std::uint64_t most_trials, const std::optional<Board>& wanted) {
+void roll_out(Advice& advice, const AdviceEffort& effort, const std::optional<Board>& wanted) {
   const Side side = *advice.position.turn;
   std::vector<AdvisedPlay> chosen;
   std::vector<AdvisedPlay> others;
@@ -56,17 +56,18 @@ void roll_out(Advice& advice, std::uint64_t most_trials, const std::optional<Boa
     (!over && is_rolled_out(advice, i, wanted) ? chosen : others).push_back(advice.plays[i]);
   }
   if (chosen.empty()) return;
-  std::vector<judge::RolloutStart> starts;
+  RolloutJob job{.settings = {.valuation = advice.valuation},
+                 .starts = {},
+                 .viewer = side,
+                 .trials = effort.most_trials};
   for (const AdvisedPlay& play : chosen) {
-    starts.push_back({.board = play.ranked.play.after, .on_roll = opponent(side)});
+    job.starts.push_back({.board = play.ranked.play.after, .on_roll = opponent(side)});
   }
-  judge::Rollout rollout(judge::shipped_evaluator(), {.valuation = advice.valuation}, starts, side);
-  judge::Tally tally(starts.size());
-  const judge::StopRule enough{.lead_in_errors = 4};
-  for (std::uint64_t block = 0; tally.trials < most_trials; ++block) {
-    rollout.add_block(block, tally);
-    if (starts.size() > 1 && judge::is_settled(tally, enough)) break;
-  }
+  RolloutRun how{.threads = effort.threads};
+  if (chosen.size() > 1) how.stop.lead_in_errors = 4;
+  RolloutProgress progress(job);
+  run(job, 0, judge::shipped_evaluator(), how, progress);
+  const judge::Tally& tally = progress.tally;
   advice.trials = tally.trials;
   const std::size_t best = tally.best();
   for (std::size_t i = 0; i < chosen.size(); ++i) {
@@ -86,9 +87,11 @@ void roll_out(Advice& advice, std::uint64_t most_trials, const std::optional<Boa
 
 Advice advise(const Position& position, const judge::Valuation& valuation, AdviceEffort effort,
               const std::optional<Board>& wanted) {
-  // Only two rolls ahead meet positions again; making a large memory would take longer than the
-  // rest.
-  judge::Search search(judge::shipped_evaluator(), {.cache_bits = effort.depth < 2 ? 8U : 16U});
+  return advise(*make_search(effort.depth, effort.threads), position, valuation, effort, wanted);
+}
+
+Advice advise(judge::Search& search, const Position& position, const judge::Valuation& valuation,
+              AdviceEffort effort, const std::optional<Board>& wanted) {
   Advice advice{.position = position, .valuation = valuation, .depth = effort.depth};
   if (legal_plays(position.board, *position.turn, *position.roll).empty()) return advice;
   for (const judge::RankedPlay& ranked :
@@ -99,7 +102,7 @@ Advice advise(const Position& position, const judge::Valuation& valuation, Advic
   for (AdvisedPlay& play : advice.plays) {
     play.cost = static_cast<double>(advice.plays.front().ranked.equity - play.ranked.equity);
   }
-  if (effort.most_trials > 0) roll_out(advice, effort.most_trials, wanted);
+  if (effort.most_trials > 0) roll_out(advice, effort, wanted);
   return advice;
 }
 

@@ -36,6 +36,7 @@ struct Advice {
 struct AdviceEffort {
   int depth = 1;
   std::uint64_t most_trials = 0;  ///< of the rollout of the best plays; 0: none
+  unsigned threads = 1;           ///< that share the trials
 };
 
 /// Ranks the plays of a position. A play that leads to `wanted` is looked at as deeply as the best,
@@ -43,6 +44,9 @@ struct AdviceEffort {
 /// and a roll, its game is not over, and `valuation` is that of the side to play.
 Advice advise(const Position& position, const judge::Valuation& valuation, AdviceEffort effort,
               const std::optional<Board>& wanted = std::nullopt);
+/// The same with a search that is there already.
+Advice advise(judge::Search& search, const Position& position, const judge::Valuation& valuation,
+              AdviceEffort effort, const std::optional<Board>& wanted = std::nullopt);
 
 /// The index of the play that leads to a board. Precondition: there is one.
 std::size_t index_of(const Advice& advice, const Board& after);

@@ -24,6 +24,7 @@ struct AdviseOptions : PositionOptions {
   std::optional<std::string> top;
   std::optional<std::string> depth;
   std::optional<std::string> rollout;
+  std::optional<std::string> threads;
 };
 
 constexpr std::uint64_t usual_top = 5;
@@ -232,17 +233,22 @@ Result<Work, Failure> work_of(const AdviseOptions& options) {
   if (!depth.ok()) return depth.error();
   const auto trials = number_of(options.rollout, "--rollout", 0, 36, most_trials);
   if (!trials.ok()) return trials.error();
-  return Work{.effort = {.depth = static_cast<int>(*depth), .most_trials = *trials},
-              .top = static_cast<std::size_t>(*top)};
+  const auto threads = threads_of(options.threads);
+  if (!threads.ok()) return threads.error();
+  return Work{
+      .effort = {.depth = static_cast<int>(*depth), .most_trials = *trials, .threads = *threads},
+      .top = static_cast<std::size_t>(*top)};
 }
 
 int run_advise(const AdviseOptions& options, Io& io) {
   if (const auto wrong = misuse(options)) return complain(*wrong, io);
   const auto work = work_of(options);
   if (!work.ok()) return complain(work.error(), options.json, io);
+  const auto search = make_search(work->effort.depth, work->effort.threads);
   if (options.batch) {
-    return answer_batch(
-        io, [&](std::string_view line) { return answer_advise(line, work->effort, work->top); });
+    return answer_batch(io, [&](std::string_view line) {
+      return answer_advise(*search, line, work->effort, work->top);
+    });
   }
   const auto question = ask_with_roll(options, io);
   if (!question.ok()) return complain(question.error(), options.json, io);
@@ -266,7 +272,7 @@ int run_advise(const AdviseOptions& options, Io& io) {
     wanted = ruling.after;
   }
   const auto valuation = judge::valuation_of(position, *position.turn);
-  const Advice advice = advise(position, *valuation, work->effort, wanted);
+  const Advice advice = advise(*search, position, *valuation, work->effort, wanted);
   AdviceView view{.top = work->top};
   if (wanted && !advice.plays.empty()) view.asked = index_of(advice, *wanted);
   if (options.json) {
@@ -294,8 +300,8 @@ Json advice_object(const Advice& advice, const AdviceView& view) {
   return result;
 }
 
-Result<Json, Failure> answer_advise(std::string_view line, const AdviceEffort& effort,
-                                    std::size_t top) {
+Result<Json, Failure> answer_advise(judge::Search& search, std::string_view line,
+                                    const AdviceEffort& effort, std::size_t top) {
   const Halves parts = halves(line);
   const GivenLine given{.text = std::string{parts.first}, .origin = "standard input"};
   const auto position = read_position_with_roll(given);
@@ -320,7 +326,7 @@ Result<Json, Failure> answer_advise(std::string_view line, const AdviceEffort& e
     wanted = ruling.after;
   }
   const auto valuation = judge::valuation_of(*position, *position->turn);
-  const Advice advice = advise(*position, *valuation, effort, wanted);
+  const Advice advice = advise(search, *position, *valuation, effort, wanted);
   AdviceView view{.top = top};
   if (wanted && !advice.plays.empty()) view.asked = index_of(advice, *wanted);
   return advice_object(advice, view);
@@ -338,6 +344,9 @@ void declare_advise(Program& program) {
   verb.options.value("--rollout", "TRIALS", options->rollout,
                      "Play the best plays on, up to so many times each, with the same dice; stops "
                      "once the best leads the others by four standard errors.");
+  verb.options.value("--threads", "NUMBER", options->threads,
+                     "How many threads share a search two rolls ahead, or the trials; as many as "
+                     "there are processors if not given. The numbers do not depend on it.");
   verb.act = [options](Io& io) { return run_advise(*options, io); };
 }
 

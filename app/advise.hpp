@@ -23,7 +23,7 @@ Json advice_object(const Advice& advice, const AdviceView& view);
 
 /// Answers one line of a batch, `POSITION` or `POSITION | PLAY`. A play that the rules refuse is
 /// answered with {"position", "attempt", "allowed": false, …} as by `rule`.
-Result<Json, Failure> answer_advise(std::string_view line, const AdviceEffort& effort,
-                                    std::size_t top);
+Result<Json, Failure> answer_advise(judge::Search& search, std::string_view line,
+                                    const AdviceEffort& effort, std::size_t top);
 
 }  // namespace pointwright::app

@@ -1,7 +1,9 @@
 #include <memory>
 #include <optional>
 
+#include "app/claim_memory.hpp"
 #include "app/compile.hpp"
+#include "app/judging.hpp"
 #include "app/options.hpp"
 #include "app/verbs.hpp"
 
@@ -10,6 +12,7 @@ namespace {
 
 struct CheckOptions {
   std::optional<std::string> source;
+  std::optional<std::string> threads;
   bool json = false;
 };
 
@@ -35,7 +38,11 @@ int run_check(const CheckOptions& options, Io& io) {
                             "name a lesson file or a course folder"),
                     options.json, io);
   }
-  const auto compilation = compile(*options.source);
+  const auto threads = threads_of(options.threads);
+  if (!threads.ok()) return complain(threads.error(), options.json, io);
+  ClaimMemory memory(memory_folder());
+  const auto compilation = compile(*options.source, memory, *threads);
+  memory.save();
   if (!compilation.ok()) return complain(compilation.error(), options.json, io);
   if (options.json) {
     io.out << to_line(compilation_object(*compilation)) << '\n';
@@ -54,6 +61,9 @@ void declare_check(Program& program) {
   auto options = std::make_shared<CheckOptions>();
   verb.options.argument("SOURCE", options->source,
                         "A lesson file, or the folder of a course, which holds course.yaml.");
+  verb.options.value("--threads", "NUMBER", options->threads,
+                     "How many threads share searches and rollouts; as many as there are "
+                     "processors if not given. The answers do not depend on it.");
   verb.options.flag("--json", options->json, "Answer with one JSON object.");
   verb.act = [options](Io& io) { return run_check(*options, io); };
 }

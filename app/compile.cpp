@@ -7,6 +7,10 @@
 
 #include "app/claim_memory.hpp"
 #include "app/files.hpp"
+#include "app/judging.hpp"
+#include "judge/parallel_search.hpp"
+#include "judge/shipped.hpp"
+#include "table_store/parallel_host.hpp"
 
 namespace pointwright::app {
 namespace {
@@ -26,7 +30,7 @@ bool leads_out(const fs::path& folder, const std::string& name) {
 }
 
 /// A host that reads the files of one folder.
-lesson::Host host_of(const fs::path& folder, lesson::Memo& memo, Reach reach) {
+lesson::Host host_of(const fs::path& folder, const lesson::Help& help, Reach reach) {
   return {
       .read = [folder, reach](const std::string& name) -> Result<std::string, lesson::ReadFailure> {
         if (reach == Reach::folder && leads_out(folder, name))
@@ -38,7 +42,7 @@ lesson::Host host_of(const fs::path& folder, lesson::Memo& memo, Reach reach) {
           return lesson::ReadFailure{.reason = contents.error().faults.front().reason};
         return *contents;
       },
-      .memo = &memo};
+      .help = help};
 }
 
 /// "1 claim", "2 claims".
@@ -79,12 +83,16 @@ lesson::Diagnostic located(lesson::Diagnostic diagnostic, const Compiled& compil
 
 Result<Compiled, Failure> compile(const fs::path& source, Reach reach) {
   ClaimMemory memory(memory_folder());
-  auto compiled = compile(source, memory, reach);
+  auto compiled = compile(source, memory, threads_by_default(), reach);
   memory.save();
   return compiled;
 }
 
-Result<Compiled, Failure> compile(const fs::path& source, lesson::Memo& memo, Reach reach) {
+Result<Compiled, Failure> compile(const fs::path& source, lesson::Memo& memo, unsigned threads,
+                                  Reach reach) {
+  const BuildHost crew = parallel_host(threads);
+  judge::ParallelSearch search(judge::shipped_evaluator(), crew, threads);
+  const lesson::Help help{.memo = &memo, .search = &search, .workers = &crew};
   std::error_code error;
   const fs::file_status status = fs::status(source, error);
   if (!fs::exists(status)) {
@@ -97,10 +105,10 @@ Result<Compiled, Failure> compile(const fs::path& source, lesson::Memo& memo, Re
                      fmt::format("`{}` is a folder without a {}", source.string(), course_file),
                      "name a course folder, or a single lesson file in this one");
     }
-    return Compiled{lesson::compile_course(host_of(source, memo, reach)), source};
+    return Compiled{lesson::compile_course(host_of(source, help, reach)), source};
   }
   const fs::path folder = source.parent_path();
-  const lesson::Host host = host_of(folder, memo, reach);
+  const lesson::Host host = host_of(folder, help, reach);
   const std::string file = source.filename().string();
   if (file == course_file) return Compiled{lesson::compile_course(host), folder};
   return Compiled{lesson::compile_lesson(host, file), folder};

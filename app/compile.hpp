@@ -21,13 +21,15 @@ enum class Reach { anywhere, folder };
 
 /// Compiles a lesson file, a course folder, or a course by its course.yaml. Whatever is wrong
 /// inside is in the compilation; the failure is that there is nothing of that name.
-/// What was searched for claims is remembered in the user's cache: see app/claim_memory.hpp.
+/// What was searched for claims is remembered in the user's cache: see app/claim_memory.hpp. Long
+/// claims are shared by the threads, as many as there are processors; the answers do not depend on
+/// them.
 Result<Compiled, Failure> compile(const std::filesystem::path& source,
                                   Reach reach = Reach::anywhere);
 
-/// The same with another memory.
+/// The same with another memory and so many threads.
 Result<Compiled, Failure> compile(const std::filesystem::path& source, lesson::Memo& memo,
-                                  Reach reach = Reach::anywhere);
+                                  unsigned threads, Reach reach = Reach::anywhere);
 
 /// The name of a course: that of its folder, or of the lesson file.
 std::string course_name(const std::filesystem::path& source);

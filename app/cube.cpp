@@ -9,8 +9,8 @@
 
 #include "app/batch.hpp"
 #include "app/contact_ending.hpp"
-#include "app/cube_modelled.hpp"
 #include "app/cube_rollout.hpp"
+#include "app/judging.hpp"
 #include "app/numbers.hpp"
 #include "app/offer_meaning.hpp"
 #include "app/options.hpp"
@@ -248,8 +248,12 @@ bool can_roll_out(const Position& position) {
 
 int run_cube(const CubeOptions& options, Io& io) {
   if (const auto wrong = misused(options)) return complain(*wrong, options.json, io);
-  std::optional<int> depth;
-  if (!options.exact) depth = options.depth ? options.depth->front() - '0' : 1;
+  const int depth = options.depth ? options.depth->front() - '0' : 1;
+  const auto threads = threads_of(options.threads);
+  if (!threads.ok()) return complain(threads.error(), options.json, io);
+  const auto search = make_search(depth, *threads);
+  std::optional<Lookahead> ahead;
+  if (!options.exact) ahead.emplace(Lookahead{*search, depth});
   std::optional<chance::GammonRates> given;
   if (options.gammons) {
     const auto rates = read_rates(options.gammons);
@@ -259,7 +263,7 @@ int run_cube(const CubeOptions& options, Io& io) {
   EndingTables tables(options.tables ? std::filesystem::path(*options.tables) : tables_folder());
   if (options.batch) {
     return answer_batch(
-        io, [&](std::string_view line) { return answer_cube(line, tables, depth, given); });
+        io, [&](std::string_view line) { return answer_cube(line, tables, ahead, given); });
   }
   const auto question = ask_with_turn(options, io);
   if (!question.ok()) return complain(question.error(), options.json, io);
@@ -267,14 +271,14 @@ int run_cube(const CubeOptions& options, Io& io) {
   const Known known = what_is_known(position, tables);
   const bool rolled_out = !known.values && options.rollout && can_roll_out(position);
   if (options.json && !rolled_out) {
-    const Json answer = cube_object(position, tables, depth, given);
+    const Json answer = cube_object(position, tables, ahead, given);
     io.out << to_line(answer) << '\n';
     return answer["action"].is_null() ? exit_no : exit_fine;
   }
   mention(position, tables, io);
   if (rolled_out) return roll_cube_out(options, position, options.json, io);
   std::optional<ModelledCube> modelled;
-  if (!known.values && depth) modelled = modelled_cube(position, *depth);
+  if (!known.values && ahead) modelled = modelled_cube(position, *ahead);
   const int exit = known.values || modelled ? exit_fine : exit_no;
   if (known.values) {
     print_values(position, known, io);
@@ -295,13 +299,14 @@ int run_cube(const CubeOptions& options, Io& io) {
 
 }  // namespace
 
-Json cube_object(const Position& position, EndingTables& tables, std::optional<int> depth,
+Json cube_object(const Position& position, EndingTables& tables,
+                 const std::optional<Lookahead>& ahead,
                  const std::optional<chance::GammonRates>& given) {
   const Side on_roll = *position.turn;
   const CubeAccess place = access(position);
   const Known known = what_is_known(position, tables);
   std::optional<ModelledCube> modelled;
-  if (!known.values && depth) modelled = modelled_cube(position, *depth);
+  if (!known.values && ahead) modelled = modelled_cube(position, *ahead);
   Position asked = position;
   asked.roll.reset();
   Json result{{"position", to_text(asked)}};
@@ -337,12 +342,12 @@ Json cube_object(const Position& position, EndingTables& tables, std::optional<i
 }
 
 Result<Json, Failure> answer_cube(std::string_view line, EndingTables& tables,
-                                  std::optional<int> depth,
+                                  const std::optional<Lookahead>& ahead,
                                   const std::optional<chance::GammonRates>& given) {
   const auto position =
       read_position_with_turn({.text = std::string{line}, .origin = "standard input"});
   if (!position.ok()) return position.error();
-  return cube_object(*position, tables, depth, given);
+  return cube_object(*position, tables, ahead, given);
 }
 
 void declare_cube(Program& program) {

@@ -3,6 +3,7 @@
 #include <optional>
 #include <string_view>
 
+#include "app/cube_modelled.hpp"
 #include "app/ending_tables.hpp"
 #include "app/json.hpp"
 #include "chance/gammon_shares.hpp"
@@ -16,17 +17,18 @@ namespace pointwright::app {
 /// Equities are for money, in units of the cube as it stands, of the side on roll. `action` is
 /// "double", "hold" or, where the side may not double, "none"; `answer` is what the other side
 /// should do if it were offered the cube, "take" or "drop". Where there is no exact answer `action`
-/// is null and "reason" says why, unless a `depth` is given: then the model answers, see
+/// is null and "reason" says why, unless it may look `ahead`: then the model answers, see
 /// app/cube_modelled.hpp. Where the side on roll may double and gain by it, "match"
 /// has the take point, the doubling point and their sums at the score, or "points" those of a game
 /// for points; they count the `given` gammons, or those that the model expects.
 /// Precondition: the position has a turn.
-Json cube_object(const Position& position, EndingTables& tables, std::optional<int> depth = {},
+Json cube_object(const Position& position, EndingTables& tables,
+                 const std::optional<Lookahead>& ahead = {},
                  const std::optional<chance::GammonRates>& given = {});
 
 /// Answers one line of a batch.
 Result<Json, Failure> answer_cube(std::string_view line, EndingTables& tables,
-                                  std::optional<int> depth = {},
+                                  const std::optional<Lookahead>& ahead = {},
                                   const std::optional<chance::GammonRates>& given = {});
 
 }  // namespace pointwright::app

@@ -4,18 +4,17 @@
 
 #include "app/numbers.hpp"
 #include "judge/position_valuation.hpp"
-#include "judge/shipped.hpp"
 #include "rules/score.hpp"
 
 namespace pointwright::app {
 
-std::optional<ModelledCube> modelled_cube(const Position& position, int depth) {
+std::optional<ModelledCube> modelled_cube(const Position& position, const Lookahead& ahead) {
   const Side side = *position.turn;
   const auto situation = judge::cube_situation(position, side);
   const auto valuation = judge::valuation_of(position, side);
   if (!situation || !valuation || winner_of(position.board)) return std::nullopt;
-  judge::Search search(judge::shipped_evaluator());
-  const judge::SearchedValue value = search.worth(position.board, side, depth, *valuation);
+  const judge::SearchedValue value =
+      ahead.search.worth(position.board, side, ahead.depth, *valuation);
   return ModelledCube{*situation, value, judge::decide(value.chances, *situation)};
 }
 

@@ -19,9 +19,15 @@ struct ModelledCube {
   judge::CubeDecision decision;
 };
 
-/// Looks so many rolls ahead. Nothing if the match is over or too long, or the game is over.
+/// A search, and how many rolls it is to look ahead.
+struct Lookahead {
+  judge::Search& search;
+  int depth = 1;
+};
+
+/// Looks ahead. Nothing if the match is over or too long, or the game is over.
 /// Precondition: the position has a turn.
-std::optional<ModelledCube> modelled_cube(const Position& position, int depth);
+std::optional<ModelledCube> modelled_cube(const Position& position, const Lookahead& ahead);
 
 /// What equities with the cube count: "in units of the cube as it stands", or how in a match.
 std::string_view equity_unit(const Position& position);

@@ -9,6 +9,7 @@
 #include "app/deck.hpp"
 #include "app/draw_parts.hpp"
 #include "app/files.hpp"
+#include "app/judging.hpp"
 #include "app/options.hpp"
 #include "app/sheet.hpp"
 #include "app/suggest.hpp"
@@ -96,7 +97,10 @@ Result<Set, Failure> make_set(const DrillOptions& given, const finder::DrillOpti
   }
   const finder::Topic* topic = finder::find_topic(*given.topic);
   if (topic == nullptr) return unknown_topic(*given.topic);
-  return Set{finder::drill(*topic, options), topic->title, topic->says};
+  const auto search = make_search(judge::most_depth, threads_by_default());
+  finder::DrillOptions shared = options;
+  shared.search = search.get();
+  return Set{finder::drill(*topic, shared), topic->title, topic->says};
 }
 
 std::string list_of_topics() {

@@ -2,12 +2,18 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <thread>
 #include <utility>
 
 #include "app/numbers.hpp"
+#include "app/options.hpp"
 #include "chance/match_table.hpp"
+#include "judge/parallel_search.hpp"
 #include "judge/position_valuation.hpp"
+#include "judge/shipped.hpp"
 #include "rules/score.hpp"
+#include "table_store/parallel_host.hpp"
 
 namespace pointwright::app {
 
@@ -32,6 +38,27 @@ std::optional<Failure> unfit(const Position& position, const GivenLine& given) {
                fmt::format("the match table ends where a side needs {} points",
                            chance::standard_match_table().size()),
                "give a shorter match, or leave it out to ask about a game for points");
+}
+
+unsigned threads_by_default() {
+  return std::max(1U, std::thread::hardware_concurrency());
+}
+
+Result<unsigned, Failure> threads_of(const std::optional<std::string>& word) {
+  constexpr std::uint64_t most_threads = 256;
+  const auto threads = number_of(word, "--threads", threads_by_default(), 1, most_threads);
+  if (!threads.ok()) return threads.error();
+  return static_cast<unsigned>(*threads);
+}
+
+std::unique_ptr<judge::Search> make_search(int depth, unsigned threads) {
+  // Only two rolls ahead meet positions again; making a large memory would take longer than the
+  // rest.
+  if (depth < 2)
+    return std::make_unique<judge::Search>(judge::shipped_evaluator(),
+                                           judge::SearchOptions{.cache_bits = 8});
+  return std::make_unique<judge::ParallelSearch>(judge::shipped_evaluator(), parallel_host(threads),
+                                                 threads);
 }
 
 std::string_view known_word(judge::Origin origin) {

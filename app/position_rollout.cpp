@@ -6,10 +6,10 @@
 #include <charconv>
 #include <filesystem>
 #include <functional>
-#include <thread>
 #include <utility>
 
 #include "app/interrupt.hpp"
+#include "app/judging.hpp"
 #include "app/numbers.hpp"
 #include "app/options.hpp"
 #include "judge/position_valuation.hpp"
@@ -24,7 +24,6 @@ namespace {
 constexpr std::uint64_t most_trials = 100'000'000;
 constexpr std::uint64_t most_seed = 1'000'000'000'000ULL;
 constexpr std::uint64_t most_parts = 100'000;
-constexpr std::uint64_t most_threads = 256;
 
 /// A standard error in points; 0 if none is given.
 Result<double, Failure> error_of(const std::optional<std::string>& text) {
@@ -73,9 +72,7 @@ Result<Plan, Failure> plan_of(const RolloutOptions& options) {
   if (!seed.ok()) return seed.error();
   const auto rolls = number_of(options.rolls, "--rolls", 0, 1, judge::longest_trial);
   if (!rolls.ok()) return rolls.error();
-  const auto threads =
-      number_of(options.threads, "--threads", std::max(1U, std::thread::hardware_concurrency()), 1,
-                most_threads);
+  const auto threads = threads_of(options.threads);
   if (!threads.ok()) return threads.error();
   const auto error = error_of(options.error);
   if (!error.ok()) return error.error();
@@ -84,7 +81,7 @@ Result<Plan, Failure> plan_of(const RolloutOptions& options) {
   plan.trials = *trials;
   plan.seed = *seed;
   plan.rolls = static_cast<int>(*rolls);
-  plan.threads = static_cast<unsigned>(*threads);
+  plan.threads = *threads;
   plan.error = *error;
   plan.part = *part;
   return plan;
@@ -199,7 +196,8 @@ void add_rollout_options(OptionList& list, RolloutOptions& options) {
   list.value("--rolls", "NUMBER", options.rolls,
              "Cut trials off after so many rolls; to the end if not given.");
   list.value("--threads", "NUMBER", options.threads,
-             "How many threads share the trials; as many as there are processors if not given.");
+             "How many threads share the trials, or a search two rolls ahead; as many as there are "
+             "processors if not given.");
   list.value("--error", "POINTS", options.error,
              "Stop a rollout once its standard error is below so many points, such as 0.002.");
   list.value("--part", "K/N", options.part, "Do the K-th of N parts of the trials.");
@@ -219,7 +217,6 @@ std::optional<Failure> misuse(const RolloutOptions& options) {
   const bool rolled = options.rollout.has_value();
   for (const auto& [option, given] : {std::pair{"--seed", options.seed.has_value()},
                                       std::pair{"--rolls", options.rolls.has_value()},
-                                      std::pair{"--threads", options.threads.has_value()},
                                       std::pair{"--error", options.error.has_value()},
                                       std::pair{"--part", options.part.has_value()},
                                       std::pair{"--resume", options.resume.has_value()},

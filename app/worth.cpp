@@ -11,7 +11,6 @@
 #include "app/position_rollout.hpp"
 #include "app/verbs.hpp"
 #include "judge/position_valuation.hpp"
-#include "judge/shipped.hpp"
 #include "rules/score.hpp"
 #include "rules/text.hpp"
 
@@ -50,9 +49,8 @@ const Guide guide{
         {.command = "pointwright worth \"start; light to roll\" --rollout 72 --rolls 5 --threads 1",
          .shows = "Played on five rolls far, 72 times:"}}};
 
-Worth searched(const Position& position, int depth) {
+Worth searched(judge::Search& search, const Position& position, int depth) {
   const auto valuation = judge::valuation_of(position, *position.turn);
-  judge::Search search(judge::shipped_evaluator());
   return {.position = position,
           .valuation = *valuation,
           .value = search.worth(position.board, *position.turn, depth, *valuation)};
@@ -152,8 +150,12 @@ int run_worth(const WorthOptions& options, Io& io) {
   if (const auto wrong = misused(options)) return complain(*wrong, options.json, io);
   // The parser of options lets nothing else through than 0, 1 and 2.
   const int depth = options.depth ? options.depth->front() - '0' : 1;
+  const auto threads = threads_of(options.threads);
+  if (!threads.ok()) return complain(threads.error(), options.json, io);
+  const auto search = make_search(depth, *threads);
   if (options.batch)
-    return answer_batch(io, [&](std::string_view line) { return answer_worth(line, depth); });
+    return answer_batch(io,
+                        [&](std::string_view line) { return answer_worth(*search, line, depth); });
   const auto question = ask_with_turn(options, io);
   if (!question.ok()) return complain(question.error(), options.json, io);
   const Position& position = question->position;
@@ -165,7 +167,7 @@ int run_worth(const WorthOptions& options, Io& io) {
                       print(sampled(position, tally), options.json, io, part);
                     });
   }
-  print(searched(position, depth), options.json, io);
+  print(searched(*search, position, depth), options.json, io);
   return exit_fine;
 }
 
@@ -191,12 +193,12 @@ Json worth_object(const Worth& worth) {
   return result;
 }
 
-Result<Json, Failure> answer_worth(std::string_view line, int depth) {
+Result<Json, Failure> answer_worth(judge::Search& search, std::string_view line, int depth) {
   const GivenLine given{.text = std::string{line}, .origin = "standard input"};
   const auto position = read_position_with_turn(given);
   if (!position.ok()) return position.error();
   if (const auto wrong = unfit(*position, given)) return *wrong;
-  return worth_object(searched(*position, depth));
+  return worth_object(searched(search, *position, depth));
 }
 
 void declare_worth(Program& program) {

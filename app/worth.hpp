@@ -28,6 +28,6 @@ struct Worth {
 Json worth_object(const Worth& worth);
 
 /// Answers one line of a batch, looked at so many rolls ahead.
-Result<Json, Failure> answer_worth(std::string_view line, int depth);
+Result<Json, Failure> answer_worth(judge::Search& search, std::string_view line, int depth);
 
 }  // namespace pointwright::app

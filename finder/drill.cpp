@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <functional>
+#include <optional>
 #include <set>
 
 #include "finder/judged_exercises.hpp"
@@ -216,7 +217,9 @@ const Topic* find_topic(std::string_view id) {
 
 std::vector<Exercise> drill(const Topic& topic, const DrillOptions& options) {
   Random random(options.seed);
-  judge::Search search(judge::shipped_evaluator());
+  std::optional<judge::Search> own;
+  if (options.search == nullptr) own.emplace(judge::shipped_evaluator());
+  judge::Search& search = own ? *own : *options.search;
   if (topic.opening) return opening_set(topic, options, search, random);
   if (topic.question == Topic::Question::cube) return cube_set(topic, options, random);
   const auto make = [&](const Finding& finding, int number) -> std::optional<Exercise> {

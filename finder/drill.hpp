@@ -6,6 +6,7 @@
 
 #include "finder/exercise.hpp"
 #include "finder/find.hpp"
+#include "judge/search.hpp"
 
 namespace pointwright::finder {
 
@@ -35,6 +36,7 @@ struct DrillOptions {
   std::uint64_t seed = 1;
   Side side = Side::light;
   SideNames names;
+  judge::Search* search = nullptr;  ///< finds best plays, by the shipped nets; null: one of its own
 };
 
 /// Exercises on a topic, the simplest first: no two alike, not even in mirror image. Fewer than

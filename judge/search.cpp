@@ -36,6 +36,16 @@ std::uint16_t Search::tag(int depth, const Valuation& valuation) {
   return static_cast<std::uint16_t>(number * (most_depth + 1) + static_cast<std::size_t>(depth));
 }
 
+const Evaluation* Search::recall(const Board& board, Side on_roll, int depth,
+                                 const Valuation& valuation) {
+  return cache_.find(PositionCache::key(board, on_roll, tag(depth, valuation)));
+}
+
+void Search::remember(const Board& board, Side on_roll, int depth, const Valuation& valuation,
+                      const Evaluation& value) {
+  cache_.store(PositionCache::key(board, on_roll, tag(depth, valuation)), value);
+}
+
 Evaluation Search::value(const Board& board, Side on_roll, int depth, const Valuation& valuation) {
   if (depth == 0) return evaluator_.evaluate(board, on_roll, scratch_);
   const PositionCache::Key key = PositionCache::key(board, on_roll, tag(depth, valuation));
@@ -46,13 +56,24 @@ Evaluation Search::value(const Board& board, Side on_roll, int depth, const Valu
   return value;
 }
 
-Evaluation Search::expand(const Board& board, Side on_roll, int depth, const Valuation& valuation) {
+void Search::value_all(std::span<const Board> boards, Side on_roll, int depth,
+                       const Valuation& valuation, std::span<Evaluation> values) {
+  for (std::size_t i = 0; i < boards.size(); ++i)
+    values[i] = value(boards[i], on_roll, depth, valuation);
+}
+
+Evaluation Search::mean_of(RollParts parts, const Board& board) {
   Chances sum{0, 0, 0, 0, 0};
-  for (const Roll roll : all_rolls()) {
-    const Evaluation after = after_best_play(board, on_roll, roll, depth - 1, valuation);
-    sum.add(after.chances, static_cast<float>(roll.ways()));
-  }
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    sum.add(parts[i].chances, static_cast<float>(all_rolls()[i].ways()));
   return {scaled(sum, 1.0F / 36.0F), has_contact(board) ? Origin::contact_net : Origin::race_net};
+}
+
+Evaluation Search::expand(const Board& board, Side on_roll, int depth, const Valuation& valuation) {
+  std::array<Evaluation, 21> parts;
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    parts[i] = after_best_play(board, on_roll, all_rolls()[i], depth - 1, valuation);
+  return mean_of(parts, board);
 }
 
 void Search::list_candidates(Level& level, const Board& board, Side side, Roll roll,
@@ -68,7 +89,6 @@ void Search::list_candidates(Level& level, const Board& board, Side side, Roll r
     level.candidates[i] = {-theirs.equity(level.values[i].chances), i};
 }
 
-/// The value to `side` of its best play, whose results are looked at `depth` rolls deep.
 Evaluation Search::after_best_play(const Board& board, Side side, Roll roll, int depth,
                                    const Valuation& valuation) {
   Level& level = levels_[static_cast<std::size_t>(depth)];
@@ -122,7 +142,8 @@ SearchedValue Search::worth(const Board& board, Side on_roll, int depth,
   const Evaluation at_once = evaluator_.evaluate(board, on_roll, scratch_);
   if (depth == 0 || is_final(at_once.origin))
     return {at_once.chances, valuation.equity(at_once.chances), 0, at_once.origin};
-  const Evaluation searched = value(board, on_roll, depth, valuation);
+  Evaluation searched;
+  value_all({&board, 1}, on_roll, depth, valuation, {&searched, 1});
   return {searched.chances, valuation.equity(searched.chances), depth, searched.origin};
 }
 
@@ -133,17 +154,21 @@ void Search::deepen(std::vector<RankedPlay>& ranked, Side side, int depth, const
   std::size_t kept = 1;
   while (kept < wanted && ranked[kept].equity >= limit && ranked[kept].depth + 1 >= depth) ++kept;
   const Valuation theirs = valuation.reversed();
+  asked_.clear();
+  for (std::size_t i = 0; i < kept; ++i) {
+    if (!is_final(ranked[i].origin)) asked_.push_back(ranked[i].play.after);
+  }
+  answers_.resize(asked_.size());
+  value_all(asked_, opponent(side), depth, theirs, answers_);
+  auto answer = answers_.cbegin();
   for (std::size_t i = 0; i < kept; ++i) {
     RankedPlay& play = ranked[i];
-    if (is_final(play.origin)) {
-      play.depth = depth;  // sorts with the others; set right by the caller
-      continue;
-    }
-    const Evaluation deeper = value(play.play.after, opponent(side), depth, theirs);
-    play.chances = deeper.chances.reversed();
-    play.equity = -theirs.equity(deeper.chances);
-    play.origin = deeper.origin;
-    play.depth = depth;
+    play.depth = depth;  // even of a final one, so that it sorts with the others; `rank` mends it
+    if (is_final(play.origin)) continue;
+    play.chances = answer->chances.reversed();
+    play.equity = -theirs.equity(answer->chances);
+    play.origin = answer->origin;
+    ++answer;
   }
   // By insertion: few plays, and equal ones keep their order.
   for (std::size_t i = 1; i < kept; ++i) {

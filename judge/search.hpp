@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <span>
 #include <vector>
 
 #include "judge/evaluator.hpp"
@@ -55,6 +56,11 @@ struct RankedPlay {
 class Search {
  public:
   explicit Search(const Evaluator& evaluator, const SearchOptions& options = {});
+  Search(const Search&) = delete;
+  Search(Search&&) = default;
+  Search& operator=(const Search&) = delete;
+  Search& operator=(Search&&) = delete;
+  virtual ~Search() = default;
 
   [[nodiscard]] const Evaluator& evaluator() const { return evaluator_; }
   [[nodiscard]] const SearchOptions& options() const { return options_; }
@@ -87,6 +93,12 @@ class Search {
   };
   void look(const Board& board, Side on_roll, const Valuation& valuation, Look& look);
 
+  /// The part of a position's value that one roll makes: what the side's best play with it is worth
+  /// to that side, if what the play leads to is looked at `depth` rolls deep.
+  /// Precondition: 0 <= depth < most_depth; the side has not won.
+  Evaluation after_best_play(const Board& board, Side side, Roll roll, int depth,
+                             const Valuation& valuation);
+
   /// The stakes of a game as both sides see them.
   class Stakes {
    public:
@@ -99,6 +111,23 @@ class Search {
 
   /// Forgets all that was remembered. Answers do not depend on it.
   void clear_cache() { cache_.clear(); }
+
+ protected:
+  using RollParts = std::span<const Evaluation, 21>;
+
+  /// Values of positions before their rolls, each to the side on roll, one after the other. All
+  /// that takes long goes through here, so a search that shares its work out replaces this alone;
+  /// its values must be the same to the last bit. Precondition: 1 <= depth <= most_depth.
+  virtual void value_all(std::span<const Board> boards, Side on_roll, int depth,
+                         const Valuation& valuation, std::span<Evaluation> values);
+
+  /// A position's value from its after_best_play() with each roll, in the order of all_rolls().
+  static Evaluation mean_of(RollParts parts, const Board& board);
+
+  /// What was remembered of a position, or nullptr.
+  const Evaluation* recall(const Board& board, Side on_roll, int depth, const Valuation& valuation);
+  void remember(const Board& board, Side on_roll, int depth, const Valuation& valuation,
+                const Evaluation& value);
 
  private:
   /// A play while its siblings are compared: its value to the side that plays.
@@ -118,8 +147,6 @@ class Search {
                        const Valuation& valuation);
   Evaluation value(const Board& board, Side on_roll, int depth, const Valuation& valuation);
   Evaluation expand(const Board& board, Side on_roll, int depth, const Valuation& valuation);
-  Evaluation after_best_play(const Board& board, Side side, Roll roll, int depth,
-                             const Valuation& valuation);
   void deepen(std::vector<RankedPlay>& ranked, Side side, int depth, const Sieve& sieve,
               const Valuation& valuation);
   std::uint16_t tag(int depth, const Valuation& valuation);
@@ -130,6 +157,8 @@ class Search {
   std::vector<Valuation> known_valuations_;
   std::array<Level, most_depth + 1> levels_;
   std::vector<RankedPlay> ranked_;
+  std::vector<Board> asked_;
+  std::vector<Evaluation> answers_;
   NetScratch scratch_;
 };
 

@@ -15,11 +15,11 @@ namespace {
 
 class ChapterCompiler {
  public:
-  ChapterCompiler(Chapter& chapter, Tally& claims, Tally& answers, Memo* memo, Report& report)
+  ChapterCompiler(Chapter& chapter, Tally& claims, Tally& answers, const Help& help, Report& report)
       : chapter_(chapter),
         report_(report),
-        claims_(chapter.names, claims, memo, report),
-        questions_(chapter.names, boards_, answers, memo, report) {}
+        claims_(chapter.names, claims, help, report),
+        questions_(chapter.names, boards_, answers, help, report) {}
 
   void add(const Prose& prose) { chapter_.parts.push_back({prose, std::nullopt, std::nullopt}); }
 
@@ -86,7 +86,7 @@ class ChapterCompiler {
 
 }  // namespace
 
-Chapter compile_chapter(const SideNames& sides, Tally& claims, Tally& answers, Memo* memo,
+Chapter compile_chapter(const SideNames& sides, Tally& claims, Tally& answers, const Help& help,
                         Report& report, std::vector<int>& part_lines) {
   const SourceText& source = report.source();
   Chapter chapter;
@@ -100,7 +100,7 @@ Chapter compile_chapter(const SideNames& sides, Tally& claims, Tally& answers, M
     chapter.summary = std::move(front.summary);
     if (front.sides) chapter.names = *front.sides;
   }
-  ChapterCompiler compiler(chapter, claims, answers, memo, report);
+  ChapterCompiler compiler(chapter, claims, answers, help, report);
   for (const Block& block : blocks.blocks) {
     std::visit([&](const auto& content) { compiler.add(content); }, block.content);
     part_lines.resize(chapter.parts.size(), block.line);

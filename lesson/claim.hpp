@@ -9,7 +9,7 @@
 
 #include "chance/event.hpp"
 #include "chance/gammon_shares.hpp"
-#include "lesson/memo.hpp"
+#include "lesson/help.hpp"
 #include "rules/notation.hpp"
 #include "rules/position.hpp"
 #include "rules/ruling.hpp"
@@ -46,12 +46,12 @@ struct Argument {
 class Ask {
  public:
   Ask(Position position, const SideNames& names, std::size_t form, std::vector<Argument> arguments,
-      Memo* memo = nullptr)
+      const Help& help = {})
       : position_(position),
         names_(names),
         form_(form),
         arguments_(std::move(arguments)),
-        memo_(memo) {}
+        help_(help) {}
 
   /// The board's position, the roll and side changed as `with` says.
   [[nodiscard]] const Position& position() const { return position_; }
@@ -62,8 +62,8 @@ class Ask {
   [[nodiscard]] const SideNames& names() const { return names_; }
   /// Which of the kind's forms was written.
   [[nodiscard]] std::size_t form() const { return form_; }
-  /// What the host remembers; null if it remembers nothing.
-  [[nodiscard]] Memo* memo() const { return memo_; }
+  /// What the host lends.
+  [[nodiscard]] const Help& help() const { return help_; }
 
   // What stands for a blank. Precondition: the form has that blank.
   [[nodiscard]] std::int64_t number(std::string_view blank) const {
@@ -96,7 +96,7 @@ class Ask {
   const SideNames& names_;
   std::size_t form_;
   std::vector<Argument> arguments_;
-  Memo* memo_;
+  Help help_;
 };
 
 /// The claim is true.

@@ -72,7 +72,7 @@ std::optional<ProvedClaim> ClaimChecker::check(TextSpan where, const std::option
 
   const std::vector<Argument> arguments = claim->arguments;
   const Answer answer =
-      claim->kind->check(Ask(*position, names_, claim->form, std::move(claim->arguments), memo_));
+      claim->kind->check(Ask(*position, names_, claim->form, std::move(claim->arguments), help_));
   if (const auto* proved = std::get_if<Proved>(&answer)) {
     ++tally_.proved;
     return ProvedClaim{std::string(claim->kind->name),

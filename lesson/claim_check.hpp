@@ -13,9 +13,8 @@ namespace pointwright::lesson {
 /// Checks the claims of one chapter and counts them.
 class ClaimChecker {
  public:
-  /// `memo` may be null.
-  ClaimChecker(const SideNames& names, Tally& tally, Memo* memo, Report& report)
-      : names_(names), tally_(tally), memo_(memo), report_(report) {}
+  ClaimChecker(const SideNames& names, Tally& tally, const Help& help, Report& report)
+      : names_(names), tally_(tally), help_(help), report_(report) {}
 
   /// Checks the claim written at `where` about `board`. Without a board the claim is read, so that
   /// its own faults show, and stays unchecked. `refuted_as` is the kind of diagnostic for a false
@@ -32,7 +31,7 @@ class ClaimChecker {
 
   const SideNames& names_;
   Tally& tally_;
-  Memo* memo_;
+  Help help_;
   Report& report_;
 };
 

@@ -79,7 +79,7 @@ class Compiler {
     Report report(source);
     if (check_text(text, report)) {
       result_.storyboard.chapters.push_back(compile_chapter(sides, result_.claims, result_.answers,
-                                                            host_.memo, report,
+                                                            host_.help, report,
                                                             result_.part_lines.emplace_back()));
     }
     keep(source, report, result_.sources.size() + 1);

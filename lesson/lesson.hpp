@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "lesson/diagnostic.hpp"
-#include "lesson/memo.hpp"
+#include "lesson/help.hpp"
 #include "lesson/source.hpp"
 #include "rules/result.hpp"
 #include "storyboard/storyboard.hpp"
@@ -26,8 +26,8 @@ struct Host {
   /// The bytes of a file of the course folder. The compiler asks for plain names only: no
   /// directories, no "..", no absolute path.
   std::function<Result<std::string, ReadFailure>(const std::string& name)> read;
-  /// What was found out in earlier compilations; null if nothing is remembered.
-  Memo* memo = nullptr;
+  /// What makes the checking of claims quicker.
+  Help help{};
 };
 
 /// How far the checking of claims, or of the right answers of questions, came.

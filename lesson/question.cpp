@@ -95,7 +95,7 @@ const NamedBoard* QuestionReader::find(const Entries& entries, const Fenced& blo
 }
 
 void QuestionReader::prove(TextSpan claim, const Position* position, Question& question) {
-  ClaimChecker checker(names_, answers_, memo_, report_);
+  ClaimChecker checker(names_, answers_, help_, report_);
   const std::optional<Position> board =
       position == nullptr ? std::nullopt : std::optional<Position>(*position);
   if (!board) {

@@ -12,10 +12,9 @@ namespace pointwright::lesson {
 /// Reads and checks the questions of one chapter.
 class QuestionReader {
  public:
-  /// `memo` may be null.
-  QuestionReader(const SideNames& names, const Boards& boards, Tally& answers, Memo* memo,
+  QuestionReader(const SideNames& names, const Boards& boards, Tally& answers, const Help& help,
                  Report& report)
-      : names_(names), boards_(boards), answers_(answers), memo_(memo), report_(report) {}
+      : names_(names), boards_(boards), answers_(answers), help_(help), report_(report) {}
 
   Question read(const Fenced& block);
 
@@ -33,7 +32,7 @@ class QuestionReader {
   const SideNames& names_;
   const Boards& boards_;
   Tally& answers_;
-  Memo* memo_;
+  Help help_;
   Report& report_;
   std::vector<std::pair<std::string, TextSpan>> known_;  ///< names of questions so far
 };

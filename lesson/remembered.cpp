@@ -42,11 +42,12 @@ std::string memo_key(std::string_view what, const Ask& ask, const judge::Valuati
 
 std::vector<double> remembered(const Ask& ask, const std::string& key, std::size_t count,
                                const std::function<std::vector<double>()>& compute) {
-  if (ask.memo() != nullptr) {
-    if (auto known = found(*ask.memo(), key, count)) return *known;
+  Memo* memo = ask.help().memo;
+  if (memo != nullptr) {
+    if (auto known = found(*memo, key, count)) return *known;
   }
   std::vector<double> numbers = compute();
-  if (ask.memo() != nullptr) ask.memo()->keep(key, fmt::format("{:.9g}", fmt::join(numbers, " ")));
+  if (memo != nullptr) memo->keep(key, fmt::format("{:.9g}", fmt::join(numbers, " ")));
   return numbers;
 }
 

@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <array>
 #include <cmath>
+#include <optional>
 
 #include "judge/rollout.hpp"
 #include "judge/shipped.hpp"
@@ -29,10 +31,21 @@ judge::Tally roll_out(const Ask& ask, const judge::Valuation& valuation,
   for (const Board& board : boards) starts.push_back({board, opponent(ask.side())});
   const judge::RolloutSettings settings{
       .truncate_after = rolls, .end_depth = 1, .valuation = valuation};
-  judge::Rollout rollout(judge::shipped_evaluator(), settings, starts, ask.side());
+  const BuildHost alone;
+  const BuildHost& workers = ask.help().workers != nullptr ? *ask.help().workers : alone;
   judge::Tally tally(starts.size());
   for (std::uint64_t block = 0; tally.trials < most_trials; ++block) {
-    rollout.add_block(block, tally);
+    // Tallies add up exactly, whatever the pieces.
+    std::array<std::optional<judge::Tally>, judge::trials_per_block> pieces;
+    workers.split(pieces.size(), [&](std::size_t begin, std::size_t end) {
+      judge::Rollout rollout(judge::shipped_evaluator(), settings, starts, ask.side());
+      judge::Tally& piece = pieces[begin].emplace(starts.size());
+      for (std::size_t i = begin; i < end; ++i)
+        rollout.add_trial(block * judge::trials_per_block + i, piece);
+    });
+    for (const auto& piece : pieces) {
+      if (piece) tally.merge(*piece);
+    }
     if (tally.trials >= least_trials && is_clear(tally, threshold)) break;
   }
   return tally;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include "judge/search.hpp"
 #include "judge/shipped.hpp"
@@ -14,6 +15,19 @@ namespace pointwright::lesson {
 namespace {
 
 constexpr int depth = 2;
+
+/// The host's search, or one of its own.
+class Searcher {
+ public:
+  explicit Searcher(const Ask& ask) : lent_(ask.help().search) {
+    if (lent_ == nullptr) own_.emplace(judge::shipped_evaluator());
+  }
+  judge::Search& get() { return lent_ != nullptr ? *lent_ : *own_; }
+
+ private:
+  judge::Search* lent_;
+  std::optional<judge::Search> own_;
+};
 
 /// What a play's board is worth to the side that has left it: value, one roll before, exact.
 std::vector<double> worth_of(judge::Search& search, const Board& after, Side side,
@@ -56,13 +70,14 @@ std::variant<judge::Valuation, Unanswerable> valuation_for(const Ask& ask) {
 
 std::vector<SearchedPlay> searched_plays(const Ask& ask, const judge::Valuation& valuation,
                                          const Board& wanted) {
-  judge::Search search(judge::shipped_evaluator());
   const std::vector<LegalPlay> legal = legal_plays(ask.position().board, ask.side(), ask.roll());
   // Which plays are worth a second look is kept with their worth: index, value, before, exact.
   constexpr std::size_t most = 4;
   const std::string key = memo_key("plays", ask, valuation);
   const std::size_t looked_at = std::min(most, legal.size());
   const std::vector<double> found = remembered(ask, key, 4 * looked_at, [&] {
+    Searcher searcher(ask);
+    judge::Search& search = searcher.get();
     std::vector<double> result;
     const auto ranked = search.rank(ask.position().board, ask.side(), ask.roll(), depth, valuation);
     for (std::size_t i = 0; i < looked_at; ++i) {
@@ -83,8 +98,9 @@ std::vector<SearchedPlay> searched_plays(const Ask& ask, const judge::Valuation&
   if (std::ranges::none_of(plays, is_wanted)) {
     const auto at =
         std::ranges::find_if(legal, [&](const LegalPlay& play) { return play.after == wanted; });
-    const auto worth = remembered(ask, key + " | " + to_text(wanted), 3,
-                                  [&] { return worth_of(search, wanted, ask.side(), valuation); });
+    const auto worth = remembered(ask, key + " | " + to_text(wanted), 3, [&] {
+      return worth_of(Searcher(ask).get(), wanted, ask.side(), valuation);
+    });
     plays.push_back({*at, searched(worth, 0)});
   }
   std::ranges::stable_sort(plays, std::ranges::greater{},
@@ -94,7 +110,8 @@ std::vector<SearchedPlay> searched_plays(const Ask& ask, const judge::Valuation&
 
 SearchedPosition searched_position(const Ask& ask, const judge::Valuation& valuation) {
   const std::vector<double> found = remembered(ask, memo_key("worth", ask, valuation), 12, [&] {
-    judge::Search search(judge::shipped_evaluator());
+    Searcher searcher(ask);
+    judge::Search& search = searcher.get();
     const auto two = search.worth(ask.position().board, ask.side(), depth, valuation);
     const auto one = search.worth(ask.position().board, ask.side(), 1, valuation);
     const double exact = two.origin == judge::Origin::exact_table ? 1 : 0;

@@ -6,7 +6,6 @@
 
 #include "judge/position_valuation.hpp"
 #include "lesson/claim.hpp"
-#include "lesson/memo.hpp"
 
 /// What claims about the worth of plays and positions are proved from: numbers searched one and two
 /// rolls ahead, and how far off they may be.

@@ -55,6 +55,21 @@ TEST(Advise, PrintsTheBestPlaysAndAReason) {
   EXPECT_THAT(answer.out, Not(HasSubstr("\n   3  ")));
 }
 
+TEST(Advise, GivesTheSameNumbersOnAnyNumberOfThreads) {
+  const std::vector<std::string> searched{"advise", "--json", "--depth", "2", opening, "--threads"};
+  const std::vector<std::string> rolled{"advise", "light 9x1 6x2; dark 20x1 4x2; light to play 6-5",
+                                        "--rollout", "72", "--threads"};
+  for (std::vector<std::string> words : {searched, rolled}) {
+    words.emplace_back("1");
+    const Outcome one = command(words);
+    EXPECT_EQ(one.exit, exit_fine) << one.err;
+    words.back() = "3";
+    EXPECT_EQ(command(words).out, one.out);
+    words.back() = "0";
+    EXPECT_EQ(command(words).exit, exit_bad_input);
+  }
+}
+
 TEST(Advise, SaysWhyNotThePlayAskedAbout) {
   // A play so poor that the search passes over it is looked at all the same.
   const Json json = command({"advise", "--json", "--top", "1", "--depth", "2", "--play", "8/7 8/3",

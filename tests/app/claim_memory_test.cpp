@@ -53,13 +53,13 @@ TEST(ClaimMemory, ASecondCheckSearchesNothing) {
                                       "3-1\n```\n\n```claims\nbest play 8/5 6/5\n```\n";
   const auto place = folder / "cache";
   ClaimMemory first(place);
-  const auto proved = compile(folder / "one.md", first);
+  const auto proved = compile(folder / "one.md", first, 1);
   ASSERT_TRUE(proved.ok());
   EXPECT_EQ(proved->claims.proved, 1);
   EXPECT_EQ(first.added(), 1);
   first.save();
   ClaimMemory second(place);
-  EXPECT_EQ(compile(folder / "one.md", second)->claims.proved, 1);
+  EXPECT_EQ(compile(folder / "one.md", second, 2)->claims.proved, 1);
   EXPECT_EQ(second.added(), 0);
   EXPECT_EQ(second.found(), 1);
 }

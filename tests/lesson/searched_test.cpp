@@ -2,10 +2,11 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <map>
 
-#include "judge/search.hpp"
+#include "judge/parallel_search.hpp"
 #include "judge/shipped.hpp"
 #include "tests/lesson/support.hpp"
 
@@ -32,11 +33,14 @@ class CountingMemo : public Memo {
   int kept = 0;
 };
 
+std::string lesson_with(std::string_view board, std::string_view claims) {
+  return "---\ntitle: Test\n---\n```board here\n" + std::string(board) + "\n```\n```claims\n" +
+         std::string(claims) + "\n```\n";
+}
+
 Compilation with_memo(std::string_view board, std::string_view claims, Memo& memo) {
-  const std::string lesson = "---\ntitle: Test\n---\n```board here\n" + std::string(board) +
-                             "\n```\n```claims\n" + std::string(claims) + "\n```\n";
-  Host host = memory_host({{"lesson.md", lesson}});
-  host.memo = &memo;
+  Host host = memory_host({{"lesson.md", lesson_with(board, claims)}});
+  host.help.memo = &memo;
   return compile_lesson(host, "lesson.md");
 }
 
@@ -124,6 +128,30 @@ TEST(SearchedClaims, AreRememberedByTheirContent) {
   // What cannot be read is searched anew.
   for (auto& entry : memo.entries) entry.second = "damaged";
   EXPECT_EQ(told(with_memo("start; light to play 3-1", claims, memo)), first);
+}
+
+// A host that hands pieces of work out in any order changes nothing.
+TEST(SearchedClaims, DoNotDependOnTheHelpThatAHostLends) {
+  const char* board = "light 9x1 6x2; dark 20x1 4x2; light to play 6-5";
+  const char* claims =
+      "best play 9/3 6/1\nbest play 9/3 6/1 rolled out\ncosts 0 +- 0.2 with 9/4 6/off";
+  BuildHost workers;
+  workers.in_parallel = [](std::size_t count, const auto& work) {
+    for (std::size_t i = count; i > 0; i -= std::min<std::size_t>(i, 5))
+      work(i - std::min<std::size_t>(i, 5), i);
+  };
+  judge::ParallelSearch search(judge::shipped_evaluator(), workers, 2);
+  const auto kept_by = [&](const Help& help) {
+    CountingMemo memo;
+    Host host = memory_host({{"lesson.md", lesson_with(board, claims)}});
+    host.help = help;
+    host.help.memo = &memo;
+    const Compilation found = compile_lesson(host, "lesson.md");
+    return std::pair{told(found), memo.entries};
+  };
+  const auto alone = kept_by({});
+  EXPECT_GE(alone.second.size(), 2U);
+  EXPECT_EQ(kept_by({.search = &search, .workers = &workers}), alone);
 }
 
 }  // namespace
