@@ -1,6 +1,5 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <array>
 #include <atomic>
 #include <cmath>
 #include <cstdio>
@@ -11,23 +10,27 @@
 #include "chance/two_sided.hpp"
 #include "judge/search.hpp"
 #include "table_store/table_store.hpp"
+#include "train/cube_check.hpp"
 #include "train/judge_set.hpp"
 #include "train/net_files.hpp"
+#include "train/sieve_check.hpp"
 
-/// Checks nets against exact tables, and the sieves of the search against a search without them.
-/// See docs/judge-of-strength.md.
+/// Checks nets against exact tables, the sieves of the search against a search without them, and
+/// the model of the cube against rollouts. See docs/judge-of-strength.md.
 namespace pointwright::train {
 namespace {
 
 struct Options {
   std::string contact_file;
   std::string race_file;
-  unsigned threads = 1;
   std::string three_checkers;
   std::size_t sample = 1'000'000;
   std::uint64_t seed = 1;
   std::string set = "judge-set.csv";
   std::size_t per_kind = 10;
+  std::size_t positions = 60;
+  std::uint64_t trials = 360;
+  unsigned threads = 1;
 };
 
 /// How far chances lie from true ones.
@@ -114,62 +117,88 @@ int check_exact(const Options& options) {
   return 0;
 }
 
-/// What a search loses by looking at fewer plays than another one.
-void compare(const judge::Evaluator& evaluator, const std::vector<const Judged*>& decisions,
-             const judge::SearchOptions& fewer, const judge::SearchOptions& more, unsigned threads,
-             const char* what) {
-  std::vector<double> losses(decisions.size());
-  std::atomic<std::size_t> next{0};
-  in_parallel(threads, threads, [&](std::size_t) {
-    judge::Search narrow(evaluator, fewer);
-    judge::Search wide(evaluator, more);
-    for (std::size_t i = next++; i < decisions.size(); i = next++) {
-      const Judged& d = *decisions[i];
-      const Board chosen = narrow.best_after(d.board, Side::light, d.roll, 2);
-      const auto ranked = wide.rank(d.board, Side::light, d.roll, 2);
-      const auto found = std::find_if(ranked.begin(), ranked.end(),
-                                      [&](const auto& play) { return play.play.after == chosen; });
-      losses[i] = static_cast<double>(ranked.front().equity - found->equity);
-    }
-  });
-  double sum = 0;
-  double squares = 0;
-  std::size_t others = 0;
-  for (const double loss : losses) {
-    sum += loss;
-    squares += loss * loss;
-    others += loss > 0 ? 1U : 0U;
-  }
-  const auto n = static_cast<double>(losses.size());
-  const double mean = sum / n;
-  std::printf("%s: %.5f +- %.5f a decision; another play in %zu of %zu\n", what, mean,
-              std::sqrt(std::max(0.0, squares / n - mean * mean) / n), others, losses.size());
-  std::fflush(stdout);
-}
-
+/// Kind after kind, with what was found so far after each.
 int check_sieves(const Options& options) {
   const auto read = read_csv(read_file(options.set));
   if (!read) fail(options.set + ": " + read.error());
   const Nets nets(options.contact_file, options.race_file);
   const judge::Evaluator evaluator(nets.contact, nets.race);
   std::printf("%s\n", nets.text().c_str());
-  std::vector<const Judged*> decisions;
-  std::array<std::size_t, all_kinds.size()> of_kind{};
-  for (const Judged& decision : *read) {
-    if (of_kind[static_cast<std::size_t>(decision.kind)]++ < options.per_kind)
-      decisions.push_back(&decision);
+  SieveReport all = empty_report();
+  SieveCheck check(evaluator);
+  for (const Kind kind : all_kinds) {
+    SieveReport of_kind = empty_report();
+    for (const Judged& decision : *read) {
+      if (decision.kind == kind && of_kind.decisions < options.per_kind)
+        check.add(decision, {&of_kind, &all});
+    }
+    std::printf("%.*s\n%s", static_cast<int>(name(kind).size()), name(kind).data(),
+                to_text(of_kind).c_str());
+    std::fflush(stdout);
   }
-  constexpr judge::Sieve everything{10'000, 100};
-  const judge::SearchOptions usual;
-  judge::SearchOptions plays = usual;
-  plays.first = everything;
-  plays.second = everything;
-  judge::SearchOptions replies = usual;
-  replies.reply = {4, 0.16F};
-  compare(evaluator, decisions, usual, plays, options.threads,
-          "two steps for some plays, against two steps for all");
-  compare(evaluator, decisions, usual, replies, options.threads,
-          "the best reply at once, against the best of up to four by one step");
+  std::printf("all kinds\n%s", to_text(all).c_str());
+  return 0;
+}
+
+void print_costs(const std::vector<CubeQuestion>& questions,
+                 const std::vector<CubeAnswers>& answers) {
+  for (const double life : {0.3, 0.4, 0.5, 0.55, 0.6, 0.65, 0.68, 0.7, 0.75, 0.8, 0.9, 1.0}) {
+    MeanLoss action;
+    MeanLoss reply;
+    std::size_t same_action = 0;
+    std::size_t same_reply = 0;
+    for (std::size_t i = 0; i < questions.size(); ++i) {
+      const CubeCost cost = cost_of(questions[i], answers[i], life);
+      action.add(cost.action);
+      reply.add(cost.reply);
+      same_action += cost.same_action ? 1U : 0U;
+      same_reply += cost.same_reply ? 1U : 0U;
+    }
+    std::printf("  life %.2f: action as rolled out in %zu, costs %s; answer in %zu, costs %s\n",
+                life, same_action, action.text().c_str(), same_reply, reply.text().c_str());
+  }
+}
+
+void print_fit(const char* what, const std::vector<CubeQuestion>& questions,
+               const std::vector<CubeAnswers>& answers, CubeWorth worth) {
+  const FittedLife fitted = fitted_life(questions, answers, worth);
+  std::printf("  %s: life %.3f +- %.3f, then off by %.3f (RMS)\n", what, fitted.life, fitted.error,
+              fitted.off);
+}
+
+int check_cube(const Options& options) {
+  const Nets nets(options.contact_file, options.race_file);
+  const judge::Evaluator evaluator(nets.contact, nets.race);
+  std::printf("%s\n", nets.text().c_str());
+  CubeCheckOptions how;
+  how.seed = options.seed;
+  how.positions = options.positions;
+  how.trials = options.trials;
+  const std::vector<CubeQuestion> questions = cube_questions(evaluator, how);
+  std::vector<CubeAnswers> answers(questions.size());
+  std::atomic<std::size_t> done{0};
+  in_parallel(options.threads, questions.size(), [&](std::size_t i) {
+    answers[i] = roll_out(evaluator, questions[i], how, i + 1);
+    if (++done % 20 == 0) std::fprintf(stderr, "%zu of %zu\n", done.load(), questions.size());
+  });
+  for (const CubeAccess access : {CubeAccess::centred, CubeAccess::mine}) {
+    std::vector<CubeQuestion> some;
+    std::vector<CubeAnswers> of_them;
+    double error = 0;
+    for (std::size_t i = 0; i < questions.size(); ++i) {
+      if (questions[i].situation.access != access) continue;
+      some.push_back(questions[i]);
+      of_them.push_back(answers[i]);
+      error += answers[i].lead_error;
+    }
+    if (some.empty()) continue;
+    std::printf("cube %s: %zu positions, standard error of a difference %.3f on average\n",
+                access == CubeAccess::centred ? "in the middle" : "with the side on roll",
+                some.size(), error / static_cast<double>(some.size()));
+    print_costs(some, of_them);
+    print_fit("worth of holding", some, of_them, CubeWorth::hold);
+    print_fit("worth of a double that is taken", some, of_them, CubeWorth::take);
+  }
   return 0;
 }
 
@@ -192,11 +221,18 @@ int run(int argc, char** argv) {
   sieves.add_option("set", options.set, "decisions, as CSV")->capture_default_str();
   sieves.add_option("--per-kind", options.per_kind, "decisions of each kind")
       ->capture_default_str();
-  sieves.add_option("--threads", options.threads, "")
+  CLI::App& cube = *app.add_subcommand("cube", "the model of the cube against rollouts with it");
+  add_common(cube);
+  cube.add_option("--positions", options.positions, "with contact, from self-play")
+      ->capture_default_str();
+  cube.add_option("--trials", options.trials, "of each position, in 72s")->capture_default_str();
+  cube.add_option("--seed", options.seed, "of games and trials")->capture_default_str();
+  cube.add_option("--threads", options.threads, "that share the positions")
       ->capture_default_str()
       ->check(CLI::Range(1, 256));
   CLI11_PARSE(app, argc, argv);
-  return exact.parsed() ? check_exact(options) : check_sieves(options);
+  if (exact.parsed()) return check_exact(options);
+  return sieves.parsed() ? check_sieves(options) : check_cube(options);
 }
 
 }  // namespace
