@@ -16,18 +16,18 @@ const std::string& program_style() {
 }  // namespace
 
 LiveParts course_parts() {
-  return {web::assets::engine_wasm(), web::assets::worker_js(), web::assets::reader_js(),
-          web::assets::live_css()};
+  return {web::assets::engine_wasm(), web::assets::engine_wasm_gz(), web::assets::worker_js(),
+          web::assets::reader_js(), web::assets::live_css()};
 }
 
 LiveParts table_parts() {
-  return {web::assets::engine_wasm(), web::assets::worker_js(), web::assets::table_js(),
-          program_style()};
+  return {web::assets::engine_wasm(), web::assets::engine_wasm_gz(), web::assets::worker_js(),
+          web::assets::table_js(), program_style()};
 }
 
 LiveParts bench_parts() {
-  return {web::assets::engine_wasm(), web::assets::worker_js(), web::assets::bench_js(),
-          program_style()};
+  return {web::assets::engine_wasm(), web::assets::engine_wasm_gz(), web::assets::worker_js(),
+          web::assets::bench_js(), program_style()};
 }
 
 }  // namespace pointwright::app

@@ -14,6 +14,29 @@ bool is_outside(std::string_view address) {
   return address.starts_with("http:") || address.starts_with("https:");
 }
 
+struct CodePoint {
+  char32_t value = 0;
+  std::size_t size = 1;  ///< bytes; 1 for ASCII and for a byte that is not part of UTF-8
+};
+
+/// The first character of a text that is not empty (RFC 3629, section 3).
+CodePoint code_point(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  const unsigned first = byte(0);
+  const std::size_t size = first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : first >= 0xC2 ? 2 : 1;
+  if (size == 1 || first > 0xF4 || text.size() < size) {
+    return {};
+  }
+  char32_t value = first & (0xFFU >> (size + 1));
+  for (std::size_t i = 1; i < size; ++i) {
+    if ((byte(i) & 0xC0U) != 0x80U) {
+      return {};
+    }
+    value = (value << 6U) | (byte(i) & 0x3FU);
+  }
+  return {value, size};
+}
+
 }  // namespace
 
 std::string html_id(std::string_view text) {
@@ -28,6 +51,21 @@ std::string html_id(std::string_view text) {
     }
   }
   return id.empty() ? "part" : id;
+}
+
+std::string ascii_html(std::string_view html) {
+  std::string out;
+  out.reserve(html.size());
+  for (std::size_t at = 0; at < html.size();) {
+    const CodePoint found = code_point(html.substr(at));
+    if (found.size == 1) {
+      out += html[at];
+    } else {
+      out += fmt::format("&#{};", static_cast<std::uint32_t>(found.value));
+    }
+    at += found.size;
+  }
+  return out;
 }
 
 std::string chapter_address(const Chapter& chapter, Chapters chapters) {

@@ -15,6 +15,11 @@ std::string html_id(std::string_view text);
 /// Whether an address may stand in a link: http, https, mailto, or relative without a host.
 bool is_safe_link(std::string_view address);
 
+/// HTML in which every character beyond ASCII is a numeric reference, which is as good for a
+/// browser and is read in a third of the time. What is not UTF-8 stays as it is. Precondition: the
+/// HTML has such characters in text and attributes only, not in a script or style.
+std::string ascii_html(std::string_view html);
+
 /// Where a chapter is found: in the same page, or in a page of its own beside it.
 enum class Chapters { in_the_page, in_pages_of_their_own };
 std::string chapter_address(const Chapter& chapter, Chapters chapters);

@@ -100,18 +100,36 @@ void write_turn(std::string& out, const Storyboard& storyboard, std::size_t numb
   out += "</nav>\n";
 }
 
+/// A page: the whole course, or the contents or one chapter of it with the rest beside it.
+struct Sheet {
+  PageHead head;
+  const LiveParts* live = nullptr;
+  const Preview* preview = nullptr;
+  Chapters found = Chapters::in_the_page;
+  bool cover = true;
+  std::vector<std::size_t> chapters;
+};
+
+/// Whether chapters wait in <noscript> until they are opened (studio/assets/page.js). In a preview
+/// they do not: there an author's notes are looked for all over the page.
+bool chapters_wait(const Sheet& sheet) {
+  return sheet.found == Chapters::in_the_page && sheet.preview == nullptr;
+}
+
 std::optional<PageFault> write_chapter(std::string& out, const Storyboard& storyboard,
                                        std::size_t number, BoardWriter& boards,
-                                       const Preview* preview, Chapters found) {
+                                       const Sheet& sheet) {
+  const Chapters found = sheet.found;
+  const Preview* preview = sheet.preview;
   const Chapter& chapter = storyboard.chapters[number];
   const std::string id = html_id(chapter.id);
   ProseWriter prose(storyboard.chapters, found);
   prose.start_chapter(2);
   PageContext context{chapter, prose, boards};
   out += fmt::format(
-      "<article class=\"chapter\" id=\"{0}\" aria-labelledby=\"{0}-title\">\n<header>\n<p "
+      "<article class=\"chapter\" id=\"{0}\" aria-labelledby=\"{0}-title\">\n{3}<header>\n<p "
       "class=\"kicker\">Chapter {1}</p>\n<h2 id=\"{0}-title\" tabindex=\"-1\">{2}</h2>\n",
-      id, number + 1, escaped(chapter.title));
+      id, number + 1, escaped(chapter.title), chapters_wait(sheet) ? "<noscript>\n" : "");
   if (!chapter.summary.empty()) {
     out += fmt::format("<p class=\"lead\">{}</p>\n", escaped(chapter.summary));
   }
@@ -139,26 +157,15 @@ std::optional<PageFault> write_chapter(std::string& out, const Storyboard& story
     notes();
   }
   write_turn(out, storyboard, number, found);
-  out += "</article>\n";
+  out += chapters_wait(sheet) ? "</noscript>\n</article>\n" : "</article>\n";
   return std::nullopt;
 }
-
-/// A page: the whole course, or the contents or one chapter of it with the rest beside it.
-struct Sheet {
-  PageHead head;
-  const LiveParts* live = nullptr;
-  const Preview* preview = nullptr;
-  Chapters found = Chapters::in_the_page;
-  bool cover = true;
-  std::vector<std::size_t> chapters;
-};
 
 Result<std::string, PageFault> write_sheet(const Storyboard& storyboard, const Sheet& sheet) {
   BoardWriter boards;
   std::string chapters;
   for (const std::size_t number : sheet.chapters) {
-    if (auto fault =
-            write_chapter(chapters, storyboard, number, boards, sheet.preview, sheet.found)) {
+    if (auto fault = write_chapter(chapters, storyboard, number, boards, sheet)) {
       return std::move(*fault);
     }
   }
@@ -183,6 +190,7 @@ Result<std::string, PageFault> write_sheet(const Storyboard& storyboard, const S
   }
   out += chapters;
   out += "</main>\n<p class=\"spoken\" role=\"status\"></p>\n";
+  out = ascii_html(out);
   write_script(out, sheet.head, 0);
   write_live(out, sheet.live, sheet.head.files);
   if (sheet.preview != nullptr) {
@@ -191,6 +199,10 @@ Result<std::string, PageFault> write_sheet(const Storyboard& storyboard, const S
   out += "</body>\n</html>\n";
   return out;
 }
+
+/// Hides the contents while a page opens at a chapter, so that they do not flash by.
+constexpr std::string_view early_script =
+    "if (location.hash.length > 1) document.documentElement.classList.add('opening');";
 
 PageHead course_head(const Storyboard& storyboard, const LiveParts* live) {
   PageHead head;
@@ -229,6 +241,7 @@ Result<std::string, PageFault> page_html(const Storyboard& storyboard, const Liv
   sheet.live = live;
   sheet.preview = preview;
   sheet.chapters = every_chapter(storyboard);
+  sheet.head.early_script = early_script;
   if (preview != nullptr) {
     sheet.head.preview = preview->version;
     sheet.head.scripts.push_back(preview->script);

@@ -18,6 +18,8 @@ struct PageFault {
 /// to put them there.
 struct LiveParts {
   std::string_view engine;  ///< WebAssembly, in binary
+  /// The same, compressed (gzip): for a page that carries it.
+  std::string_view packed_engine;
   std::string_view worker;  ///< script that runs the engine beside the page
   std::string_view script;  ///< script of the page
   std::string_view style;   ///< further CSS

@@ -13,6 +13,9 @@ namespace {
 // What the page may do: run its own style and scripts, and, if it is live, the engine in a worker.
 std::string policy(const PageHead& head, const LiveParts* live) {
   std::string scripts;
+  if (!head.early_script.empty()) {
+    scripts += fmt::format(" 'sha256-{}'", sha256_base64(head.early_script));
+  }
   for (const std::string_view script : head.scripts) {
     scripts += fmt::format(" 'sha256-{}'", sha256_base64(script));
   }
@@ -79,6 +82,9 @@ void write_head(std::string& out, const PageHead& head, const LiveParts* live) {
   write_meta(out, "author", head.author);
   write_meta(out, "description", head.summary);
   out += fmt::format("<title>{}</title>\n", escaped(head.title));
+  if (!head.early_script.empty()) {
+    out += fmt::format("<script>{}</script>\n", head.early_script);
+  }
   if (head.files == nullptr) {
     out += fmt::format("<style>{}</style>\n</head>\n", head.style);
   } else {
@@ -106,7 +112,7 @@ void write_live(std::string& out, const LiveParts* live, const PageFiles* files)
     out += file_script(files->scripts.back(), live->script);
     return;
   }
-  out += "<script type=\"text/plain\" id=\"pw-engine\">" + base64(live->engine) + "</script>\n";
+  out += "<script type=\"text/plain\" id=\"pw-engine\">" + base64(live->packed_engine) + "</script>\n";
   out +=
       fmt::format("<script type=\"text/plain\" id=\"pw-worker\">{}</script>\n<script>{}</script>\n",
                   live->worker, live->script);

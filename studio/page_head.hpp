@@ -27,6 +27,7 @@ struct PageHead {
   std::string preview;  ///< version of a page that looks out for the next one; else empty
   std::string style;
   const PageFiles* files = nullptr;       ///< null: the page carries everything itself
+  std::string_view early_script{};        ///< runs before anything is shown; may be empty
   std::vector<std::string_view> scripts;  ///< that stand in the page, besides the live one
 };
 

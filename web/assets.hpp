@@ -6,6 +6,7 @@
 namespace pointwright::web::assets {
 
 std::string_view engine_wasm();  ///< the engine, in binary
+std::string_view engine_wasm_gz();  ///< the same, compressed (gzip)
 std::string_view worker_js();    ///< runs the engine beside the page
 std::string_view reader_js();    ///< makes the page of a course live
 std::string_view table_js();     ///< the table

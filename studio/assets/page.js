@@ -36,30 +36,6 @@
     }
   });
 
-  // ---- one chapter at a time --------------------------------------------------------------------
-  const pages = all('.cover, .chapter');
-  const courseTitle = document.querySelector('.masthead h1').textContent;
-  const openAt = (hash, moved) => {
-    // Ids are made of letters, digits and hyphens, so a hash needs no decoding.
-    const target = document.getElementById(hash.slice(1));
-    const page = target?.closest('.cover, .chapter') ?? (target ? null : pages[0]);
-    if (!page) return;
-    for (const each of pages) each.hidden = each !== page;
-    const reading = page.matches('.chapter');
-    root.classList.toggle('reading', reading);
-    const title = page.querySelector('h2');
-    document.title = !reading ? courseTitle : `${title.textContent} – ${courseTitle}`;
-    if (target && target !== page) {
-      target.scrollIntoView();
-    } else if (moved) {
-      scrollTo(0, 0);
-      title.tabIndex = -1;
-      title.focus({ preventScroll: true });
-    }
-  };
-  addEventListener('hashchange', () => openAt(location.hash, true));
-  openAt(location.hash, location.hash.length > 1);
-
   // ---- boards that step -------------------------------------------------------------------------
   const button = (text, label) => {
     const made = document.createElement('button');
@@ -90,7 +66,7 @@
     }
   };
 
-  for (const scene of all('.scene.show')) {
+  const makeStep = (scene) => {
     const live = scene.querySelector('.live');
     const description = scene.querySelector('svg desc');
     const steps = all('.steps > li', scene);
@@ -152,7 +128,7 @@
       show(to);
     });
     show(0);
-  }
+  };
 
   // ---- plays as somebody types them -------------------------------------------------------------
   // A play is known by what it changes: how many checkers leave and reach each place, and where it
@@ -253,7 +229,7 @@
       }
     });
   };
-  for (const form of all('.question form')) {
+  const takeAnswers = (form) => {
     const picks = form.closest('.question').querySelector('.picks');
     if (picks) takePicks(picks, form.querySelector('input'));
     const verdict = form.querySelector('.verdict');
@@ -271,5 +247,53 @@
       verdict.className = 'verdict';
       verdict.textContent = '';
     });
-  }
+  };
+
+  // ---- one chapter at a time --------------------------------------------------------------------
+  const pages = all('.cover, .chapter');
+  const courseTitle = document.querySelector('.masthead h1').textContent;
+
+  // A chapter stands in <noscript>, which a browser with scripts takes as plain text: so the first
+  // board does not wait for the boards of all chapters. It is laid out when it is first opened.
+  const waiting = (page) => page.querySelector(':scope > noscript');
+  const laidOut = new Set();
+  const layOut = (page) => {
+    if (laidOut.has(page)) return;
+    laidOut.add(page);
+    const kept = waiting(page);
+    if (kept) page.innerHTML = kept.textContent;
+    all('.scene.show', page).forEach(makeStep);
+    all('.question form', page).forEach(takeAnswers);
+    page.dispatchEvent(new Event('laid-out', { bubbles: true })); // web/src/reader.ts listens
+  };
+
+  // Ids are made of letters, digits and hyphens, so a hash needs no decoding.
+  const pageOf = (id) =>
+    document.getElementById(id)?.closest('.cover, .chapter') ??
+    pages.find((page) => /^[a-z0-9-]+$/.test(id) && waiting(page)?.textContent.includes(` id="${id}"`));
+  const openAt = (hash, moved) => {
+    const id = hash.slice(1);
+    const page = pageOf(id) ?? (document.getElementById(id) ? null : pages[0]);
+    if (!page) return;
+    layOut(page);
+    const target = document.getElementById(id);
+    for (const each of pages) each.hidden = each !== page;
+    const reading = page.matches('.chapter');
+    root.classList.toggle('reading', reading);
+    const title = page.querySelector('h2');
+    document.title = !reading ? courseTitle : `${title.textContent} \u2013 ${courseTitle}`;
+    if (target && target !== page) {
+      target.scrollIntoView();
+    } else if (moved) {
+      scrollTo(0, 0);
+      title.tabIndex = -1;
+      title.focus({ preventScroll: true });
+    }
+  };
+  addEventListener('hashchange', () => openAt(location.hash, true));
+  const layOutAll = () => pages.forEach(layOut); // paper has every chapter
+  addEventListener('beforeprint', layOutAll);
+  matchMedia('print').addEventListener('change', layOutAll);
+  openAt(location.hash, location.hash.length > 1);
+  root.classList.remove('opening');
 })();

@@ -4,14 +4,14 @@ import { execFileSync } from 'node:child_process';
 import { readFileSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { build, drag, launch, open, pictures, root, sizes } from './browser.mjs';
+import { build, drag, launch, open, pictures, root, sizes, until } from './browser.mjs';
 import { start } from './engine.mjs';
 
 const kilobytes = (file) => Math.round(statSync(file).size / 1000);
 const program = path.join(build, 'app/pointwright');
-const course = path.join(pictures, 'measured-course.html');
+const course = process.env.COURSE ?? path.join(pictures, 'measured-course.html'); // COURSE: one that is there already
 const table = path.join(pictures, 'measured-table.html');
-execFileSync(program, ['build', path.join(root, 'lessons/first-evenings'), '--output', course]);
+if (!process.env.COURSE) execFileSync(program, ['build', path.join(root, 'lessons/first-evenings'), '--output', course]);
 execFileSync(program, ['table', '--output', table]);
 console.log(`course ${kilobytes(course)} kB, table ${kilobytes(table)} kB, engine ${kilobytes(path.join(root, 'build/wasm/engine.wasm'))} kB`);
 
@@ -45,15 +45,32 @@ const inWebAssembly = perSecond(() => {
 const inNative = Number(execFileSync(native, ['evaluate', '20'], { input: `${lines.join('\n')}\n` }).toString());
 console.log(`evaluations a second, text in and JSON out: WebAssembly ${inWebAssembly}, native ${Math.round(inNative)}, ratio ${(inWebAssembly / inNative).toFixed(2)}`);
 
+// The first board of a chapter: the time at which the frame is done in which it first has a place on
+// the screen. The first content drawn (Paint Timing, W3C) would be the title above it.
+const firstBoard = (chapter) => {
+  const look = () => {
+    const box = document.querySelector(`[id="${chapter}"] svg.board`)?.getBoundingClientRect();
+    if (!box || box.width === 0 || box.top >= innerHeight) return requestAnimationFrame(look);
+    const { port1, port2 } = new MessageChannel(); // a message comes after the frame
+    port1.onmessage = () => (globalThis.drawn = performance.now());
+    port2.postMessage('');
+  };
+  requestAnimationFrame(look);
+};
 const browser = await launch();
 for (const rate of [1, 4]) {
-  const { page, close } = await open(browser, { url: pathToFileURL(course).href, viewport: sizes.laptop, hash: '#09-coming-in' });
-  const session = await page.context().newCDPSession(page);
-  await session.send('Emulation.setCPUThrottlingRate', { rate });
-  await page.reload();
-  const drawn = await page.evaluate(() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime);
-  console.log(`course, processor slowed ${rate} times: first board drawn after ${Math.round(drawn)} ms`);
-  await close();
+  const times = [];
+  for (let i = 0; i < 5; ++i) {
+    const { page, close } = await open(browser, { url: pathToFileURL(course).href, viewport: sizes.laptop, hash: '#09-coming-in' });
+    await page.addInitScript(firstBoard, '09-coming-in');
+    const session = await page.context().newCDPSession(page);
+    await session.send('Emulation.setCPUThrottlingRate', { rate });
+    await page.reload();
+    await until(page, () => globalThis.drawn > 0);
+    times.push(Math.round(await page.evaluate('drawn')));
+    await close();
+  }
+  console.log(`course, processor slowed ${rate} times: first board drawn after ${times.sort((a, b) => a - b).join(', ')} ms`);
 }
 {
   const { page, close } = await open(browser, { url: pathToFileURL(table).href, viewport: sizes.laptop, hash: '#en' });

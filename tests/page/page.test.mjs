@@ -235,10 +235,18 @@ describe('readers of every kind', () => {
     withPage({ colorScheme: 'dark', viewport: { width: 794, height: 1123 } }, async (page) => {
       await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
       for (const text of ['In with the four.', 'Denim takes, and holds it.'])
-        assert.ok(await page.getByText(text, { exact: true }).first().isVisible(), text);
+        await page.getByText(text, { exact: true }).first().waitFor();
       assert.equal(await page.locator('.controls:visible').count(), 0);
       assert.equal(await page.evaluate(() => getComputedStyle(document.body).backgroundColor), 'rgb(255, 255, 255)');
       await page.screenshot({ path: `${pictures}/print.png`, fullPage: true });
+    }));
+
+  test('printing lays out the chapters that were not opened yet', () =>
+    withPage({}, async (page) => {
+      assert.equal(await page.locator('.scene').count(), 0);
+      await page.pdf();
+      assert.equal(await page.locator('.chapter > noscript').count(), 0);
+      assert.ok((await page.locator('.scene').count()) > 2);
     }));
 
   test('the first tab stop skips to the text', () =>

@@ -51,7 +51,7 @@ test(`${inChromium} of them in the worker of a page`, async () => {
     const text = (id) => document.getElementById(id).textContent.trim();
     const url = URL.createObjectURL(new Blob([text('pw-worker')], { type: 'text/javascript' }));
     const worker = new Worker(url);
-    worker.postMessage(Uint8Array.from(atob(text('pw-engine')), (c) => c.charCodeAt(0)));
+    worker.postMessage({ packed: text('pw-engine') });
     const waiting = [];
     worker.onmessage = ({ data }) => waiting.shift()(data);
     const ask = (question) =>

@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <regex>
 #include <set>
 
@@ -37,9 +38,12 @@ TEST(Page, ItsPolicyNamesItsOwnStyleAndScriptAndNothingElse) {
   const std::string html = sample_html();
   const std::string policy = between(html, "Content-Security-Policy\" content=\"", "\"");
   const std::string style = sha256_base64(between(html, "<style>", "</style>"));
-  const std::string script = sha256_base64(between(html, "<script>", "</script>"));
+  const std::string early = between(html, "<script>", "</script>");
+  const std::string rest = html.substr(html.find(early) + early.size());
+  const std::string script = sha256_base64(between(rest, "<script>", "</script>"));
   EXPECT_EQ(policy, "default-src 'none'; style-src 'sha256-" + style + "'; script-src 'sha256-" +
-                        script + "'; base-uri 'none'; form-action 'none'");
+                        sha256_base64(early) + "' 'sha256-" + script +
+                        "'; base-uri 'none'; form-action 'none'");
 }
 
 TEST(Page, FetchesNothing) {
@@ -146,7 +150,8 @@ TEST(Page, EscapesEveryTextOfTheStoryboard) {
     }
     return found;
   };
-  EXPECT_EQ(count("</script>"), 1);
+  EXPECT_EQ(count("</script>"), 2);
+  EXPECT_EQ(count("</noscript>"), static_cast<int>(course.chapters.size()));
   EXPECT_EQ(count("</style>"), 1);
   EXPECT_EQ(count("<template>"), count("</template>"));
 }
@@ -170,6 +175,23 @@ TEST(Page, ACourseWithoutChaptersSaysSo) {
 
 TEST(Page, EqualInputGivesEqualBytes) {
   EXPECT_EQ(sample_html(), sample_html());
+}
+
+// So a browser need not decode it: see ascii_html.
+TEST(Page, IsWrittenInAsciiWhateverItsTextsSay) {
+  Storyboard course = sample_course();
+  course.title = "Zw\xC3\xB6lf \xE2\x80\x9C\xF0\x9F\x8E\xB2\xE2\x80\x9D";
+  const auto page = page_html(course);
+  ASSERT_TRUE(page.ok());
+  EXPECT_THAT(*page, HasSubstr("Zw&#246;lf &#8220;&#127922;&#8221;"));
+  EXPECT_TRUE(
+      std::ranges::all_of(*page, [](char c) { return static_cast<unsigned char>(c) < 0x80; }));
+}
+
+TEST(Html, AsciiLeavesAloneWhatIsNotUtf8) {
+  for (const std::string text : {"plain", "\xC3", "\x80\xBF", "\xE2\x80", "\xFF\xFE", "\xC0\xAF"})
+    EXPECT_EQ(ascii_html(text), text);
+  EXPECT_EQ(ascii_html("\xE2\x80\x93\xC3"), "&#8211;\xC3");
 }
 
 TEST(Html, OnlySafeAddressesBecomeLinks) {

@@ -29,10 +29,11 @@ export class Engine {
       const bytes = fetch(file, { integrity: digest }).then((answer) => answer.arrayBuffer());
       return Engine.start(worker, bytes);
     }
-    const binary = atob(block('pw-engine')?.textContent?.trim() ?? '');
-    const text = block('pw-worker')?.textContent ?? '';
-    const url = URL.createObjectURL(new Blob([text], { type: 'text/javascript' }));
-    return Engine.start(new Worker(url), Uint8Array.from(binary, (c) => c.charCodeAt(0)).buffer);
+    const script = block('pw-worker')?.textContent ?? '';
+    const worker = new Worker(URL.createObjectURL(new Blob([script], { type: 'text/javascript' })));
+    // The worker unpacks the engine: here that would hold up the page.
+    worker.postMessage({ packed: block('pw-engine')?.textContent ?? '' });
+    return new Engine(worker, Promise.resolve());
   }
 
   /** An engine of these bytes, which may still be on their way. */

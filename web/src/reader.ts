@@ -122,8 +122,9 @@ const shuffle = (list: HTMLElement, seed: number): void => {
   list.append(...items);
 };
 
-const keepProgress = (texts: Texts, progress: Progress): void => {
-  for (const question of all('.question')) {
+/** What a reader does in a chapter is kept. */
+const keepAnswers = (progress: Progress, chapter: HTMLElement): void => {
+  for (const question of all('.question', chapter)) {
     const verdict = question.querySelector<HTMLElement>('.verdict');
     if (!verdict) continue;
     question.querySelector('form')?.addEventListener('submit', () => {
@@ -132,12 +133,14 @@ const keepProgress = (texts: Texts, progress: Progress): void => {
       if (judged) progress.answered(question.id, judged === 'right');
     });
   }
-  const ends = new IntersectionObserver((entries) => {
-    for (const { isIntersecting, target } of entries)
-      if (isIntersecting) progress.markRead(target.closest('.chapter')?.id ?? '');
+  const end = new IntersectionObserver((entries) => {
+    if (entries.some(({ isIntersecting }) => isIntersecting)) progress.markRead(chapter.id);
   });
-  for (const turn of all('.chapter > .turn')) ends.observe(turn);
+  for (const turn of all('.turn', chapter)) end.observe(turn);
+};
 
+/** Shows in the contents what was kept. */
+const showProgress = (texts: Texts, progress: Progress): void => {
   const marks = all('.contents > li').map((item) => {
     const { chapter = '', questions = '' } = item.dataset;
     const mark = element('span', { class: 'progress-mark' });
@@ -191,8 +194,7 @@ const keepProgress = (texts: Texts, progress: Progress): void => {
 const main = (): void => {
   const texts = textsFor(document.documentElement.lang);
   const progress = new Progress(document.documentElement.dataset['course'] ?? 'course');
-  for (const list of all('.question .choices')) shuffle(list, progress.seed);
-  keepProgress(texts, progress);
+  showProgress(texts, progress);
   // The engine is started when the first board that can use it comes into view.
   let engine: Engine | null = null;
   const started = () => (engine ??= Engine.fromPage());
@@ -208,9 +210,18 @@ const main = (): void => {
     },
     { rootMargin: '300px' },
   );
-  for (const board of all('.scene[data-position]')) boards.observe(board);
-  for (const form of all('.question[data-position] form[data-kind=play]'))
-    boards.observe(form.closest('.question') as HTMLElement);
+  const begin = (chapter: HTMLElement) => {
+    for (const list of all('.question .choices', chapter)) shuffle(list, progress.seed);
+    keepAnswers(progress, chapter);
+    for (const board of all('.scene[data-position]', chapter)) boards.observe(board);
+    for (const form of all('.question[data-position] form[data-kind=play]', chapter))
+      boards.observe(form.closest('.question') as HTMLElement);
+  };
+  // Chapters are laid out when they are opened (studio/assets/page.js).
+  for (const chapter of all('.chapter')) if (!chapter.querySelector(':scope > noscript')) begin(chapter);
+  document.addEventListener('laid-out', ({ target }) => {
+    if ((target as HTMLElement).matches('.chapter')) begin(target as HTMLElement);
+  });
 };
 
 main();
