@@ -4,6 +4,7 @@
 #include <bit>
 
 #include "judge/kernels.hpp"
+#include "judge/shots.hpp"
 #include "judge/sight.hpp"
 
 namespace pointwright::judge {
@@ -21,73 +22,6 @@ Places mirrored(Places places) {
 }
 Spread mirrored(const Spread& spread) {
   return {mirrored(spread.any), mirrored(spread.two)};
-}
-
-Places step(Places from, int die, Places blocked) {
-  return (from >> static_cast<unsigned>(die)) & points_mask & ~blocked;
-}
-
-/// Where the checkers of one side can be hit by a roll of the other, other obligations aside.
-class Shots {
- public:
-  explicit Shots(const Sight& sight) : sight_(sight) {
-    const Places from = sight.on_bar == 0 ? sight.own : bar_bit;
-    for (int die = 1; die <= 6; ++die)
-      by_die_[static_cast<std::size_t>(die)] = step(from, die, sight.blocked);
-  }
-
-  [[nodiscard]] Places by_double(int die) const {
-    Places reached = by_die_[static_cast<std::size_t>(die)];
-    if (sight_.on_bar > 0) {
-      if (reached == 0) return 0;
-      Places all = reached;
-      reached |= sight_.own & ~bar_bit;
-      for (int i = sight_.on_bar; i < 4; ++i) {
-        reached = step(reached, die, sight_.blocked);
-        all |= reached;
-      }
-      return all & sight_.blots;
-    }
-    Places all = reached;
-    for (int i = 1; i < 4; ++i) {
-      reached = step(reached, die, sight_.blocked);
-      all |= reached;
-    }
-    return all & sight_.blots;
-  }
-
-  [[nodiscard]] Places by_two(int a, int b) const {
-    const Places by_a = by_die_[static_cast<std::size_t>(a)];
-    const Places by_b = by_die_[static_cast<std::size_t>(b)];
-    Places all = by_a | by_b;
-    if (sight_.on_bar == 0) {
-      all |= step(by_a, b, 0) | step(by_b, a, 0);
-    } else if (sight_.on_bar == 1) {
-      const Places rest = sight_.own & ~bar_bit;
-      if (by_a != 0) all |= step(rest | by_a, b, 0);
-      if (by_b != 0) all |= step(rest | by_b, a, 0);
-    }
-    return all & sight_.blots;
-  }
-
- private:
-  const Sight& sight_;
-  std::array<Places, 7> by_die_{};
-};
-
-/// The throws that hit, and the pips that they cost.
-void count_shots(const Sight& sight, Sums& sums) {
-  if (!can_hit(sight)) return;
-  const Shots shots(sight);
-  const auto add = [&](Places hit, int throws) {
-    sums.ways += hit != 0 ? throws : 0;
-    // A checker hit on my point p had p pips behind it.
-    sums.lost += throws * std::max(0, static_cast<int>(std::bit_width(hit)) - 1);
-  };
-  for (int a = 1; a <= 6; ++a) {
-    add(shots.by_double(a), 1);
-    for (int b = 1; b < a; ++b) add(shots.by_two(a, b), 2);
-  }
 }
 
 void count_side(const Camp& mine, const Sight& sight, std::int16_t* out) {

@@ -90,6 +90,8 @@ std::vector<const Kernels*> found() {
 #if defined(__x86_64__)
   if (has_avx2()) kernels.push_back(&avx2_kernels());
   if (has_avx512()) kernels.push_back(&avx512_kernels());
+#elif defined(__wasm_simd128__)
+  kernels.push_back(&wasm_kernels());
 #endif
   return kernels;
 }

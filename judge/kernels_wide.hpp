@@ -15,4 +15,8 @@ const Kernels& avx512_kernels();
 void count_measures_avx512(const Board& board, Side on_roll, Counts& counts);
 #endif
 
+#if defined(__wasm_simd128__)
+const Kernels& wasm_kernels();
+#endif
+
 }  // namespace pointwright::judge
