@@ -33,7 +33,8 @@ std::vector<Asked> positions(std::size_t count) {
   for (const bench::Decision& decision : bench::decisions(count / 2)) {
     for (const LegalPlay& play : legal_plays(decision.board, decision.side, decision.roll)) {
       if (all.size() == count) return all;
-      if (has_contact(play.after)) all.push_back({play.after, opponent(decision.side)});
+      if (judge::phase_of(play.after) == judge::Phase::open)
+        all.push_back({play.after, opponent(decision.side)});
     }
   }
   return all;
@@ -71,7 +72,7 @@ void layer(const float* in, const std::vector<float>& weights, const std::vector
 
 int main() {
   openblas_set_num_threads(1);
-  const judge::Weights net = *judge::weights_from_bytes(judge::shipped_contact_net());
+  const judge::Weights net = judge::shipped_weights()[0];
   const auto all = positions(batch * 200);
   std::vector<float> inputs(all.size() * input_count);
   for (std::size_t i = 0; i < all.size(); ++i) write_inputs(all[i], &inputs[i * input_count]);

@@ -1,10 +1,14 @@
-# Writes OUTPUT, a C++ source with the bytes of FOLDER/contact.net and FOLDER/race.net.
+# Writes OUTPUT, a C++ source with the bytes of FOLDER/PHASE.net for each phase of judge/phase.hpp.
 set(source "#include \"judge/shipped.hpp\"\n\nnamespace pointwright::judge {\n")
-foreach(net contact race)
-  file(READ ${FOLDER}/${net}.net hex HEX)
+set(choice "")
+foreach(phase open blockade bear-in race)
+  file(READ ${FOLDER}/${phase}.net hex HEX)
   string(REGEX REPLACE "(..)" "0x\\1," bytes "${hex}")
-  string(APPEND source "static const std::uint8_t ${net}_bytes[] = {${bytes}};\n"
-                       "std::span<const std::uint8_t> shipped_${net}_net() { return ${net}_bytes; }\n")
+  string(REPLACE "-" "_" name ${phase})
+  string(APPEND source "static const std::uint8_t ${name}_bytes[] = {${bytes}};\n")
+  string(APPEND choice "    case Phase::${name}: return ${name}_bytes;\n")
 endforeach()
-string(APPEND source "}  // namespace pointwright::judge\n")
+string(APPEND source "std::span<const std::uint8_t> shipped_net(Phase phase) {\n"
+                     "  switch (phase) {\n${choice}  }\n  return {};\n}\n"
+                     "}  // namespace pointwright::judge\n")
 file(WRITE ${OUTPUT} "${source}")

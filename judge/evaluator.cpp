@@ -46,6 +46,9 @@ Chances lost_game(const Board& board) {
   return chances;
 }
 
+Evaluator::Evaluator(const WeightsByPhase& nets)
+    : nets_{Net(nets[0]), Net(nets[1]), Net(nets[2]), Net(nets[3])} {}
+
 Evaluation Evaluator::evaluate(const Board& board, Side on_roll) const {
   NetScratch scratch;
   return evaluate(board, on_roll, scratch);
@@ -53,7 +56,9 @@ Evaluation Evaluator::evaluate(const Board& board, Side on_roll) const {
 
 Evaluation Evaluator::evaluate(const Board& board, Side on_roll, NetScratch& scratch) const {
   if (has_won(board, opponent(on_roll))) return {lost_game(board), Origin::game_over};
-  if (has_contact(board)) return {contact_.evaluate(board, on_roll, scratch), Origin::contact_net};
+  if (has_contact(board)) {
+    return {net_of(contact_phase(board)).evaluate(board, on_roll, scratch), Origin::contact_net};
+  }
   return without_contact(board, on_roll, scratch);
 }
 
@@ -71,7 +76,7 @@ Evaluation Evaluator::without_contact(const Board& board, Side on_roll, NetScrat
     chances.win = race_chance(board, on_roll);
     return {chances, Origin::table};
   }
-  return {race_.evaluate(board, on_roll, scratch), Origin::race_net};
+  return {net_of(Phase::race).evaluate(board, on_roll, scratch), Origin::race_net};
 }
 
 /// Positions that wait until there are enough of them for the net to value together.
@@ -87,6 +92,7 @@ class Evaluator::Group {
     if (++count_ == net_group) finish();
   }
   void finish() {
+    if (count_ == 0) return;
     std::array<Chances, net_group> chances;
     net_.evaluate({boards_.data(), count_}, on_roll_, scratch_, chances.data());
     for (std::size_t i = 0; i < count_; ++i) *values_[i] = {chances[i], Origin::contact_net};
@@ -104,17 +110,19 @@ class Evaluator::Group {
 
 void Evaluator::evaluate(std::span<const LegalPlay> plays, Side on_roll, NetScratch& scratch,
                          Evaluation* values) const {
-  Group contact(contact_, on_roll, scratch);
+  std::array<Group, contact_phases> groups{Group(net_of(Phase::open), on_roll, scratch),
+                                           Group(net_of(Phase::blockade), on_roll, scratch),
+                                           Group(net_of(Phase::bear_in), on_roll, scratch)};
   for (std::size_t i = 0; i < plays.size(); ++i) {
     const Board& board = plays[i].after;
     if (has_won(board, opponent(on_roll)))
       values[i] = {lost_game(board), Origin::game_over};
     else if (has_contact(board))
-      contact.add(board, values[i]);
+      groups[static_cast<std::size_t>(contact_phase(board))].add(board, values[i]);
     else
       values[i] = without_contact(board, on_roll, scratch);
   }
-  contact.finish();
+  for (Group& group : groups) group.finish();
 }
 
 std::size_t Evaluator::best_play(const std::vector<LegalPlay>& plays, Side side) const {

@@ -1,10 +1,12 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <span>
 #include <vector>
 
 #include "judge/net.hpp"
+#include "judge/phase.hpp"
 #include "rules/play.hpp"
 
 namespace pointwright::judge {
@@ -28,11 +30,14 @@ struct Evaluation {
   Origin origin = Origin::contact_net;
 };
 
+/// The weights of a net for each phase, in the order of all_phases.
+using WeightsByPhase = std::array<Weights, all_phases.size()>;
+
 /// Values positions at once: by the rules where the game is over, by a table where one answers,
-/// else by the net of the kind of position.
+/// else by the net of its phase.
 class Evaluator {
  public:
-  Evaluator(const Weights& contact, const Weights& race) : contact_(contact), race_(race) {}
+  explicit Evaluator(const WeightsByPhase& nets);
 
   /// Chances of the side on roll, before it rolls.
   [[nodiscard]] Evaluation evaluate(const Board& board, Side on_roll) const;
@@ -51,9 +56,11 @@ class Evaluator {
   class Group;
   [[nodiscard]] Evaluation without_contact(const Board& board, Side on_roll,
                                            NetScratch& scratch) const;
+  [[nodiscard]] const Net& net_of(Phase phase) const {
+    return nets_[static_cast<std::size_t>(phase)];
+  }
 
-  Net contact_;
-  Net race_;
+  std::array<Net, all_phases.size()> nets_;
 };
 
 /// The chances of the side on roll when the other side has just borne off its last checker.

@@ -10,20 +10,6 @@
 namespace pointwright::judge {
 namespace {
 
-/// The same places as the other side counts them: place p becomes 25 - p.
-Places mirrored(Places places) {
-  Places v = places;
-  v = ((v >> 1U) & 0x55555555U) | ((v & 0x55555555U) << 1U);
-  v = ((v >> 2U) & 0x33333333U) | ((v & 0x33333333U) << 2U);
-  v = ((v >> 4U) & 0x0F0F0F0FU) | ((v & 0x0F0F0F0FU) << 4U);
-  v = ((v >> 8U) & 0x00FF00FFU) | ((v & 0x00FF00FFU) << 8U);
-  v = (v >> 16U) | (v << 16U);
-  return v >> 6U;
-}
-Spread mirrored(const Spread& spread) {
-  return {mirrored(spread.any), mirrored(spread.two)};
-}
-
 void count_side(const Camp& mine, const Sight& sight, std::int16_t* out) {
   Sums sums;
   for (int place = 1; place <= bar_place; ++place) {
@@ -87,8 +73,8 @@ constexpr std::array<std::int16_t, 4096> mobility_within_12 = [] {
 void count_measures_plainly(const Board& board, Side on_roll, Counts& counts) {
   const Camp& mine = board.of(on_roll);
   const Camp& theirs = board.of(opponent(on_roll));
-  const Spread my_spread{held_places(mine) & ~Places{1}, places_with_two(mine) & ~Places{1}};
-  const Spread their_spread{held_places(theirs) & ~Places{1}, places_with_two(theirs) & ~Places{1}};
+  const Spread my_spread = spread_of(mine);
+  const Spread their_spread = spread_of(theirs);
   count_side(mine, look(mine[bar_place], my_spread, their_spread, mirrored(their_spread)),
              counts.data());
   count_side(theirs, look(theirs[bar_place], their_spread, my_spread, mirrored(my_spread)),

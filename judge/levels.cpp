@@ -125,7 +125,10 @@ LegalPlay Opponent::choose(const Board& board, Side side, Roll roll, const Valua
   const auto best_equity = static_cast<double>(ranked_.front().equity);
   const RankedPlay* chosen = &ranked_.front();
   double best = -std::numeric_limits<double>::infinity();
+  const int looked_at = ranked_.front().depth;
   for (const RankedPlay& play : ranked_) {
+    // A play that a sieve held back is known less well, and may look better than it is.
+    if (play.depth < looked_at && !is_final(play.origin)) continue;
     const auto value = static_cast<double>(play.equity);
     double seen = value;
     if (blurred > 0) {

@@ -49,11 +49,29 @@ POINTWRIGHT_INLINE Places places_with_two(const Camp& camp) {
   return places_with_more(camp, 126);
 }
 
+/// The same places as the other side counts them: place p becomes 25 - p.
+POINTWRIGHT_INLINE Places mirrored(Places places) {
+  Places v = places;
+  v = ((v >> 1U) & 0x55555555U) | ((v & 0x55555555U) << 1U);
+  v = ((v >> 2U) & 0x33333333U) | ((v & 0x33333333U) << 2U);
+  v = ((v >> 4U) & 0x0F0F0F0FU) | ((v & 0x0F0F0F0FU) << 4U);
+  v = ((v >> 8U) & 0x00FF00FFU) | ((v & 0x00FF00FFU) << 8U);
+  v = (v >> 16U) | (v << 16U);
+  return v >> 6U;
+}
+
 /// One side's checkers as sets.
 struct Spread {
   Places any = 0;  ///< places with a checker, the bar included; not those off
   Places two = 0;  ///< places with two or more
 };
+
+POINTWRIGHT_INLINE Spread spread_of(const Camp& camp) {
+  return {held_places(camp) & ~Places{1}, places_with_two(camp) & ~Places{1}};
+}
+POINTWRIGHT_INLINE Spread mirrored(const Spread& spread) {
+  return {mirrored(spread.any), mirrored(spread.two)};
+}
 
 /// The two sides as one of them sees them.
 struct Sight {

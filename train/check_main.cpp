@@ -21,8 +21,7 @@ namespace pointwright::train {
 namespace {
 
 struct Options {
-  std::string contact_file;
-  std::string race_file;
+  std::string nets;
   std::string three_checkers;
   std::size_t sample = 1'000'000;
   std::uint64_t seed = 1;
@@ -88,10 +87,12 @@ bool can_stand(const Board& board) {
 }
 
 /// Positions of at most three checkers a side in which the sides can still meet.
-void check_contact(const judge::Net& net, const Options& options) {
+void check_contact(const Nets& nets, const Options& options) {
   const auto stored = StoredThreeChecker::open(options.three_checkers);
   if (!stored.ok()) fail(stored.error().reason);
   const ThreeCheckerTable& exact = stored.value().table();
+  std::vector<judge::Net> nets_by_phase;
+  for (const judge::Phase phase : judge::all_phases) nets_by_phase.emplace_back(nets.of(phase));
   std::mt19937_64 random(options.seed);
   Errors errors;
   Board board;
@@ -103,6 +104,7 @@ void check_contact(const judge::Net& net, const Options& options) {
     board.of(Side::dark) = any();
     if (!exact.covers(board) || !can_stand(board) || !has_contact(board)) continue;
     ++found;
+    const judge::Net& net = nets_by_phase[static_cast<std::size_t>(judge::contact_phase(board))];
     errors.add(static_cast<double>(net.evaluate(board, Side::light).win),
                exact.win(board, Side::light));
   }
@@ -110,10 +112,10 @@ void check_contact(const judge::Net& net, const Options& options) {
 }
 
 int check_exact(const Options& options) {
-  const Nets nets(options.contact_file, options.race_file);
+  const Nets nets(options.nets);
   std::printf("%s\n", nets.text().c_str());
-  check_races(judge::Net(nets.race));
-  if (!options.three_checkers.empty()) check_contact(judge::Net(nets.contact), options);
+  check_races(judge::Net(nets.of(judge::Phase::race)));
+  if (!options.three_checkers.empty()) check_contact(nets, options);
   return 0;
 }
 
@@ -121,8 +123,8 @@ int check_exact(const Options& options) {
 int check_sieves(const Options& options) {
   const auto read = read_csv(read_file(options.set));
   if (!read) fail(options.set + ": " + read.error());
-  const Nets nets(options.contact_file, options.race_file);
-  const judge::Evaluator evaluator(nets.contact, nets.race);
+  const Nets nets(options.nets);
+  const judge::Evaluator evaluator(nets.by_phase);
   std::printf("%s\n", nets.text().c_str());
   SieveReport all = empty_report();
   SieveCheck check(evaluator);
@@ -167,8 +169,8 @@ void print_fit(const char* what, const std::vector<CubeQuestion>& questions,
 }
 
 int check_cube(const Options& options) {
-  const Nets nets(options.contact_file, options.race_file);
-  const judge::Evaluator evaluator(nets.contact, nets.race);
+  const Nets nets(options.nets);
+  const judge::Evaluator evaluator(nets.by_phase);
   std::printf("%s\n", nets.text().c_str());
   CubeCheckOptions how;
   how.seed = options.seed;
@@ -207,8 +209,7 @@ int run(int argc, char** argv) {
   CLI::App app("Checks nets against exact tables, and the search against one without sieves.");
   app.require_subcommand(1);
   const auto add_common = [&](CLI::App& verb) {
-    verb.add_option("--contact", options.contact_file, "net for contact, instead of the shipped");
-    verb.add_option("--race", options.race_file, "net for races, instead of the shipped");
+    verb.add_option("--nets", options.nets, "folder of other nets than the shipped ones");
   };
   CLI::App& exact = *app.add_subcommand("exact", "how far the nets alone are from exact endings");
   add_common(exact);

@@ -28,8 +28,7 @@ constexpr double save_every = 15;
 
 struct Options {
   std::string file = "judge-set.csv";
-  std::string contact_file;
-  std::string race_file;
+  std::string nets;
   unsigned threads = 1;
   bool resume = false;
   JudgeSetOptions set;
@@ -82,8 +81,8 @@ std::vector<bool> taken_up(const Options& options, const Head& head,
 }
 
 int make(const Options& options, const std::string& command) {
-  const Nets nets(options.contact_file, options.race_file);
-  const judge::Evaluator evaluator(nets.contact, nets.race);
+  const Nets nets(options.nets);
+  const judge::Evaluator evaluator(nets.by_phase);
   const auto start = Clock::now();
   const auto elapsed = [&] { return std::chrono::duration<double>(Clock::now() - start).count(); };
   double next_report = 0;
@@ -193,34 +192,64 @@ void print_errors(const char* kind, const Errors& e) {
       std::sqrt(e.equity_noise / n));
 }
 
-Errors errors_of(const judge::Evaluator& evaluator, const std::vector<const Judged*>& decisions) {
-  Errors errors;
-  for (const Judged* decision : decisions) {
-    for (const JudgedPlay& play : decision->plays) {
-      if (play.trials == 0) continue;
-      const judge::Chances now = evaluator.evaluate(play.after, Side::dark).chances.reversed();
-      const auto square = [](double difference) { return difference * difference; };
-      ++errors.plays;
-      errors.win += square(static_cast<double>(now.win - play.chances.win));
-      errors.gammon += square(static_cast<double>(now.win_gammon - play.chances.win_gammon)) / 2 +
-                       square(static_cast<double>(now.lose_gammon - play.chances.lose_gammon)) / 2;
-      errors.equity += square(static_cast<double>(now.equity()) - play.equity);
-      errors.equity_noise += square(play.error);
-    }
-  }
-  return errors;
-}
-
 Errors operator+(Errors a, const Errors& b) {
   return {a.plays + b.plays, a.win + b.win, a.gammon + b.gammon, a.equity + b.equity,
           a.equity_noise + b.equity_noise};
 }
 
+/// How far the search is from the rollouts of one decision's plays.
+Errors errors_of(judge::Search& search, const Judged& decision, int depth) {
+  Errors errors;
+  for (const JudgedPlay& play : decision.plays) {
+    if (play.trials == 0) continue;
+    const judge::Chances now = has_won(play.after, Side::light)
+                                   ? judge::lost_game(play.after).reversed()
+                                   : search.worth(play.after, Side::dark, depth).chances.reversed();
+    const auto square = [](double difference) { return difference * difference; };
+    ++errors.plays;
+    errors.win += square(static_cast<double>(now.win - play.chances.win));
+    errors.gammon += square(static_cast<double>(now.win_gammon - play.chances.win_gammon)) / 2 +
+                     square(static_cast<double>(now.lose_gammon - play.chances.lose_gammon)) / 2;
+    errors.equity += square(static_cast<double>(now.equity()) - play.equity);
+    errors.equity_noise += square(play.error);
+  }
+  return errors;
+}
+
+/// The same over many decisions, on some threads.
+std::vector<Errors> errors_of(const judge::Evaluator& evaluator,
+                              const std::vector<const Judged*>& decisions, int depth,
+                              unsigned threads) {
+  std::vector<Errors> errors(decisions.size());
+  std::atomic<std::size_t> next{0};
+  in_parallel(threads, threads, [&](std::size_t) {
+    judge::Search search(evaluator);
+    for (std::size_t i = next++; i < decisions.size(); i = next++)
+      errors[i] = errors_of(search, *decisions[i], depth);
+  });
+  return errors;
+}
+
+void print_errors(const std::vector<const Judged*>& decisions, const std::vector<Errors>& errors,
+                  int depth) {
+  std::printf(" chances at depth %d against rollouts, root mean square\n", depth);
+  std::array<Errors, all_kinds.size()> of_kind;
+  Errors all;
+  for (std::size_t i = 0; i < decisions.size(); ++i) {
+    Errors& kind = of_kind[static_cast<std::size_t>(decisions[i]->kind)];
+    kind = kind + errors[i];
+    all = all + errors[i];
+  }
+  for (const Kind kind : all_kinds)
+    print_errors(std::string(name(kind)).c_str(), of_kind[static_cast<std::size_t>(kind)]);
+  print_errors("all", all);
+}
+
 int measure(const Options& options) {
   const auto read = read_csv(read_file(options.file));
   if (!read) fail(options.file + ": " + read.error());
-  const Nets nets(options.contact_file, options.race_file);
-  const judge::Evaluator evaluator(nets.contact, nets.race);
+  const Nets nets(options.nets);
+  const judge::Evaluator evaluator(nets.by_phase);
   std::printf("%s\n", nets.text().c_str());
   std::vector<std::unique_ptr<judge::Search>> searches;
   for (const Part part : {Part::tuning, Part::reporting}) {
@@ -231,18 +260,11 @@ int measure(const Options& options) {
       if (decision.part == part && (options.most == 0 || of_kind.size() < options.most))
         of_kind.push_back(&decision);
     }
-    std::printf(" chances at once against rollouts, root mean square\n");
-    Errors all_errors;
-    for (const Kind kind : all_kinds) {
-      const Errors errors = errors_of(evaluator, by_kind[static_cast<std::size_t>(kind)]);
-      print_errors(std::string(name(kind)).c_str(), errors);
-      all_errors = all_errors + errors;
-    }
-    print_errors("all", all_errors);
     for (const int depth : options.depths) {
-      std::printf(" choosing at depth %d\n", depth);
       std::vector<const Judged*> flat;
       for (const auto& of_kind : by_kind) flat.insert(flat.end(), of_kind.begin(), of_kind.end());
+      print_errors(flat, errors_of(evaluator, flat, depth, options.threads), depth);
+      std::printf(" choosing at depth %d\n", depth);
       std::vector<Loss> losses(flat.size());
       const auto start = Clock::now();
       std::atomic<std::size_t> next{0};
@@ -273,8 +295,7 @@ int measure(const Options& options) {
 
 void add_common(CLI::App& verb, Options& options) {
   verb.add_option("file", options.file, "the set, as CSV")->capture_default_str();
-  verb.add_option("--contact", options.contact_file, "net for contact, instead of the shipped one");
-  verb.add_option("--race", options.race_file, "net for races, instead of the shipped one");
+  verb.add_option("--nets", options.nets, "folder of other nets than the shipped ones");
   verb.add_option("--threads", options.threads, "")
       ->capture_default_str()
       ->check(CLI::Range(1, 256));

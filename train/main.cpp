@@ -16,19 +16,13 @@ namespace {
 using judge::Weights;
 
 struct Options {
-  std::string contact_file = "contact.net";
-  std::string race_file = "race.net";
+  std::string folder = ".";
   bool resume = false;
   int hidden = 128;
   int race_hidden = 64;
   double report_every = 20;
   Training how;
 };
-
-void save(const std::string& path, const Weights& weights) {
-  const auto bytes = judge::to_bytes(weights);
-  write_file(path, std::string(bytes.begin(), bytes.end()));
-}
 
 /// The mean of nets that went on from the same one, weight by weight.
 int average(const std::string& to, const std::vector<std::string>& from) {
@@ -43,7 +37,7 @@ int average(const std::string& to, const std::vector<std::string>& from) {
   for (const auto matrix : matrices) {
     for (float& value : sum.*matrix) value /= static_cast<float>(from.size());
   }
-  save(to, sum);
+  save_net(to, sum);
   return 0;
 }
 
@@ -60,21 +54,24 @@ std::string openings(const judge::Evaluator& evaluator) {
 
 int run(const Options& options) {
   const auto seed = static_cast<unsigned>(options.how.seed);
-  Weights contact =
-      options.resume ? load_net(options.contact_file) : random_weights(options.hidden, seed);
-  Weights race =
-      options.resume ? load_net(options.race_file) : random_weights(options.race_hidden, seed + 1);
+  judge::WeightsByPhase nets;
+  for (const judge::Phase phase : judge::all_phases) {
+    const auto i = static_cast<std::size_t>(phase);
+    const int hidden = phase == judge::Phase::race ? options.race_hidden : options.hidden;
+    nets[i] = options.resume ? load_net(net_path(options.folder, phase))
+                             : random_weights(hidden, seed + static_cast<unsigned>(i));
+  }
   double next_report = options.report_every;
-  train(contact, race, options.how, [&](const Report& report) {
+  train(nets, options.how, [&](const Report& report) {
     if (report.seconds < next_report && !report.last) return;
     next_report += options.report_every;
-    const judge::Evaluator evaluator(contact, race);
+    const judge::Evaluator evaluator(nets);
     std::printf("%7.1f s %9lu games  rate %.6f  rms step %.5f  gammons %.1f%%%s\n", report.seconds,
                 static_cast<unsigned long>(report.games), static_cast<double>(report.rate),
                 report.rms_step, 100 * report.gammons, openings(evaluator).c_str());
     std::fflush(stdout);
-    save(options.contact_file, contact);
-    save(options.race_file, race);
+    for (const judge::Phase phase : judge::all_phases)
+      save_net(net_path(options.folder, phase), nets[static_cast<std::size_t>(phase)]);
   });
   return 0;
 }
@@ -89,9 +86,8 @@ int main(int argc, char** argv) {
   const auto add = [&](const char* name, auto& value, const char* what) {
     app.add_option(name, value, what)->capture_default_str();
   };
-  add("--contact", options.contact_file, "net for positions with contact");
-  add("--race", options.race_file, "net for races");
-  app.add_flag("--resume", options.resume, "go on from the two files");
+  add("--nets", options.folder, "folder of PHASE.net, where they are written");
+  app.add_flag("--resume", options.resume, "go on from the nets in that folder");
   add("--hidden", options.hidden, "units of the first layer, a multiple of 16");
   add("--race-hidden", options.race_hidden, "the same for races");
   add("--seed", how.seed, "of games and of the first weights");

@@ -13,10 +13,6 @@
 namespace pointwright::train {
 namespace {
 
-judge::Weights net_or(const std::string& path, std::span<const std::uint8_t> shipped) {
-  return path.empty() ? *judge::weights_from_bytes(shipped) : load_net(path);
-}
-
 std::uint64_t fingerprint(const judge::Weights& weights) {
   Fingerprint print;
   for (const std::uint8_t byte : judge::to_bytes(weights)) print.add_byte(byte);
@@ -52,13 +48,29 @@ judge::Weights load_net(const std::string& path) {
   return *weights;
 }
 
-Nets::Nets(const std::string& contact_file, const std::string& race_file)
-    : contact(net_or(contact_file, judge::shipped_contact_net())),
-      race(net_or(race_file, judge::shipped_race_net())) {}
+void save_net(const std::string& path, const judge::Weights& weights) {
+  const auto bytes = judge::to_bytes(weights);
+  write_file(path, std::string(bytes.begin(), bytes.end()));
+}
+
+std::string net_path(const std::string& folder, judge::Phase phase) {
+  return folder + "/" + std::string(name(phase)) + ".net";
+}
+
+Nets::Nets(const std::string& folder) : by_phase(judge::shipped_weights()) {
+  if (folder.empty()) return;
+  for (const judge::Phase phase : judge::all_phases)
+    by_phase[static_cast<std::size_t>(phase)] = load_net(net_path(folder, phase));
+}
 
 std::string Nets::text() const {
-  return fmt::format("nets: contact {:016x} ({} hidden), race {:016x} ({} hidden)",
-                     fingerprint(contact), contact.hidden, fingerprint(race), race.hidden);
+  std::string text = "nets:";
+  for (const judge::Phase phase : judge::all_phases) {
+    const judge::Weights& net = of(phase);
+    text += fmt::format("{} {} {:016x} ({} hidden)", phase == judge::Phase::open ? "" : ",",
+                        name(phase), fingerprint(net), net.hidden);
+  }
+  return text;
 }
 
 }  // namespace pointwright::train

@@ -7,7 +7,7 @@
 #include <thread>
 #include <vector>
 
-#include "judge/net.hpp"
+#include "judge/evaluator.hpp"
 
 namespace pointwright::train {
 
@@ -19,18 +19,25 @@ std::string read_file(const std::string& path);
 /// Writes a file beside itself and then into its place, so that it is never half written.
 void write_file(const std::string& path, const std::string& text);
 
-/// The two nets of an evaluator: from files, or the shipped ones where a path is empty.
+/// The nets of an evaluator, one for each phase: PHASE.net in a folder, or the shipped ones where
+/// the folder is empty.
 struct Nets {
-  judge::Weights contact;
-  judge::Weights race;
+  judge::WeightsByPhase by_phase;
 
-  Nets(const std::string& contact_file, const std::string& race_file);
+  explicit Nets(const std::string& folder);
+  [[nodiscard]] const judge::Weights& of(judge::Phase phase) const {
+    return by_phase[static_cast<std::size_t>(phase)];
+  }
   /// Says which nets they are, by the fingerprints of their bytes.
   [[nodiscard]] std::string text() const;
 };
 
+/// PHASE.net in a folder.
+std::string net_path(const std::string& folder, judge::Phase phase);
+
 /// A net read from a file, or the end of the program.
 judge::Weights load_net(const std::string& path);
+void save_net(const std::string& path, const judge::Weights& weights);
 
 /// Does `work` for 0 ... count-1 on some threads, in any order.
 template <class Work>

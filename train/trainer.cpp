@@ -17,7 +17,7 @@
 namespace pointwright::train {
 namespace {
 
-/// One of the two nets while it learns.
+/// One of the nets while it learns.
 struct Pupil {
   judge::Weights& weights;
   Adam adam;
@@ -52,14 +52,14 @@ class Notebook {
 
 class Trainer {
  public:
-  Trainer(judge::Weights& contact, judge::Weights& race, const Training& how,
+  Trainer(judge::WeightsByPhase& nets, const Training& how,
           const std::function<void(const Report&)>& heard)
       : how_(how),
         heard_(heard),
-        contact_(contact, how.workers),
-        race_(race, how.workers),
+        nets_(nets),
         squared_error_(how.workers),
         meeting_(static_cast<std::ptrdiff_t>(how.workers)) {
+    for (judge::Weights& net : nets) pupils_.emplace_back(net, how.workers);
     for (unsigned k = 0; k < how.workers; ++k)
       practices_.emplace_back(how.seed * 1000003ULL + k, how.rehearsals,
                               SelfPlay{.wandering = how.wandering});
@@ -87,8 +87,8 @@ class Trainer {
         study(worker, lessons, notebook);
         meeting_.arrive_and_wait();
         const long step = steps_ + static_cast<long>(i) + 1;
-        for (Pupil* pupil : {&contact_, &race_})
-          pupil->adam.step(pupil->weights, pupil->gradients, rate_, step, worker, how_.workers);
+        for (Pupil& pupil : pupils_)
+          pupil.adam.step(pupil.weights, pupil.gradients, rate_, step, worker, how_.workers);
         meeting_.arrive_and_wait();
       }
       if (worker == 0) {
@@ -102,8 +102,7 @@ class Trainer {
 
   /// Takes a worker's share of a batch from its lessons, and as many reviews as are wanted.
   void study(std::size_t worker, std::vector<Lesson>& lessons, Notebook& notebook) {
-    contact_.gradients[worker].clear();
-    race_.gradients[worker].clear();
+    for (Pupil& pupil : pupils_) pupil.gradients[worker].clear();
     for (std::size_t i = 0; i < share(); ++i) {
       const Lesson lesson = lessons.back();
       lessons.pop_back();
@@ -116,7 +115,7 @@ class Trainer {
 
   /// Returns the squared error of the chance to win, before the lesson.
   double learn(std::size_t worker, const Lesson& lesson) {
-    Pupil& pupil = has_contact(lesson.visit.board) ? contact_ : race_;
+    Pupil& pupil = pupils_[static_cast<std::size_t>(judge::phase_of(lesson.visit.board))];
     return static_cast<double>(pupil.gradients[worker].add(pupil.weights, lesson.visit.board,
                                                            lesson.visit.on_roll, lesson.target));
   }
@@ -133,7 +132,7 @@ class Trainer {
                              : how_.first_rate * std::pow(how_.last_rate / how_.first_rate, part);
     lambda_ = how_.last_lambda +
               (how_.lambda - how_.last_lambda) * static_cast<float>(std::max(0.0, 1 - 2 * done));
-    evaluator_ = std::make_unique<judge::Evaluator>(contact_.weights, race_.weights);
+    evaluator_ = std::make_unique<judge::Evaluator>(nets_);
     if (rounds_ > 0) report(seconds);
   }
 
@@ -158,8 +157,8 @@ class Trainer {
 
   const Training& how_;
   const std::function<void(const Report&)>& heard_;
-  Pupil contact_;
-  Pupil race_;
+  const judge::WeightsByPhase& nets_;
+  std::vector<Pupil> pupils_;  // of each phase
   std::vector<Practice> practices_;
   std::vector<double> squared_error_;
   std::barrier<> meeting_;
@@ -174,9 +173,9 @@ class Trainer {
 
 }  // namespace
 
-void train(judge::Weights& contact, judge::Weights& race, const Training& how,
+void train(judge::WeightsByPhase& nets, const Training& how,
            const std::function<void(const Report&)>& heard) {
-  Trainer(contact, race, how, heard).run();
+  Trainer(nets, how, heard).run();
 }
 
 }  // namespace pointwright::train

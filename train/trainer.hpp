@@ -3,7 +3,7 @@
 #include <cstdint>
 #include <functional>
 
-#include "judge/net.hpp"
+#include "judge/evaluator.hpp"
 
 namespace pointwright::train {
 
@@ -11,7 +11,7 @@ namespace pointwright::train {
 struct Training {
   std::uint64_t seed = 1;
   unsigned workers = 2;         ///< threads
-  std::size_t batch = 1024;     ///< new positions, of both nets, between two steps
+  std::size_t batch = 1024;     ///< new positions, of all nets, between two steps
   std::size_t reviews = 0;      ///< earlier positions studied again beside each new one
   std::size_t steps = 64;       ///< between two rounds of games
   std::uint64_t rounds = 1000;  ///< of games and steps, at most
@@ -36,9 +36,9 @@ struct Report {
   bool last = false;
 };
 
-/// Trains both nets by self-play. `heard` is told after each round and once at the end. Without
+/// Trains the nets by self-play. `heard` is told after each round and once at the end. Without
 /// `seconds` the result depends on the nets and the settings alone; with it, also on the clock.
-void train(judge::Weights& contact, judge::Weights& race, const Training& how,
+void train(judge::WeightsByPhase& nets, const Training& how,
            const std::function<void(const Report&)>& heard);
 
 }  // namespace pointwright::train

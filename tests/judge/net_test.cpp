@@ -13,7 +13,7 @@ namespace pointwright::judge {
 namespace {
 
 Weights shipped() {
-  return *weights_from_bytes(shipped_contact_net());
+  return shipped_weights()[0];
 }
 
 /// How far the integers of the first layers may lie from the weights, even on boards that no game
@@ -86,7 +86,8 @@ Weights random_weights(int hidden, std::mt19937_64& random) {
 // what was kept from the position before nor the positions beside change anything.
 TEST(Net, GivesTheSameNumbersWithEveryKernel) {
   std::mt19937_64 random(3);
-  std::vector<Weights> nets{shipped(), *weights_from_bytes(shipped_race_net())};
+  const WeightsByPhase all = shipped_weights();
+  std::vector<Weights> nets(all.begin(), all.end());
   // Widths that fill no wide vectors, or some of them only.
   for (const int hidden : {16, 48, 144, 272}) nets.push_back(random_weights(hidden, random));
   for (const Weights& weights : nets) {

@@ -73,18 +73,20 @@ TEST(Gradient, IsTheSlopeOfTheCrossEntropy) {
 TEST(Train, GivesTheSameNetsAgainAndLearns) {
   const Training how{.workers = 2, .batch = 128, .steps = 4, .rounds = 50, .first_rate = 0.003F};
   const auto trained = [&] {
-    judge::Weights contact = random_weights(16, 1);
-    judge::Weights race = random_weights(16, 2);
+    judge::WeightsByPhase nets{random_weights(16, 1), random_weights(16, 2), random_weights(16, 3),
+                               random_weights(16, 4)};
     std::uint64_t heard = 0;
-    train(contact, race, how, [&](const Report& report) { heard = report.rounds; });
+    train(nets, how, [&](const Report& report) { heard = report.rounds; });
     EXPECT_EQ(heard, how.rounds);
-    return contact;
+    return nets[0];
   };
   const judge::Weights once = trained();
   EXPECT_EQ(once.first, trained().first);
   // Targets that the shipped nets set, from games that the training has not seen.
   auto lessons = some_lessons(1000);
-  std::erase_if(lessons, [](const Lesson& one) { return !has_contact(one.visit.board); });
+  std::erase_if(lessons, [](const Lesson& one) {
+    return judge::phase_of(one.visit.board) != judge::Phase::open;
+  });
   EXPECT_LT(cross_entropy(once, lessons), cross_entropy(random_weights(16, 1), lessons) * 0.95);
 }
 
