@@ -110,7 +110,32 @@ class Reader {
       fault("side-empty", whole, who + " has no checkers listed",
             "list them as in 24x2 13x5, or write offx15 if all are borne off");
     }
-    for (std::size_t i = 1; i < words.size(); ++i) read_stack(side, words[i]);
+    for (std::size_t i = 1; i < words.size(); ++i) {
+      if (i + 1 < words.size() && is_apart(words[i], words[i + 1])) {
+        ++i;
+      } else {
+        read_stack(side, words[i]);
+      }
+    }
+  }
+
+  /// Whether a place and its count stand in two words, as in `off 15` or `13 x5`, with a fault.
+  bool is_apart(const Word& place_word, const Word& count_word) {
+    const auto place = read_place(place_word.text);
+    if (!place) return false;
+    const bool has_x = text::lower(count_word.text.front()) == 'x';
+    // After a point a number alone may be the next point.
+    if (!has_x && *place != bar_place && *place != off_place) return false;
+    const auto count = text::number(has_x ? count_word.text.substr(1) : count_word.text,
+                                    static_cast<std::uint64_t>(checkers_per_side));
+    if (!count || *count == 0) return false;
+    const std::string name = to_text(*place);
+    const std::string number = std::to_string(*count);
+    fault("count-missing", {place_word.where.begin, count_word.where.end},
+          "the count of " + name + " is not joined to it",
+          "write " + name + "x" + number + ", in one word" +
+              (has_x || *place == off_place ? "" : ", or " + name + "x1 " + number + "x1"));
+    return true;
   }
 
   void read_stack(Side side, const Word& word) {
