@@ -58,7 +58,8 @@ const Guide guide{
         "With --batch, each line of standard input is a position line and each line of the answer "
         "is {\"position\", \"on_roll\", \"action\", \"answer\", \"hold\", \"double_take\", "
         "\"double_drop\", \"win\", \"equities\", \"known\", \"how\"}; a modelled one has margins, "
-        "gammons and the depth instead of \"equities\". With --exact it is {\"position\", "
+        "gammons and the depth instead of \"equities\", a rolled-out one standard errors. With "
+        "--exact it is {\"position\", "
         "\"on_roll\", \"action\": null, \"reason\"} where there is no exact answer. A line that "
         "cannot be read is answered with {\"error\": …, \"input\": …} in its place.",
     .examples = {
@@ -234,10 +235,12 @@ void mention(const Position& position, const EndingTables& tables, Io& io) {
 
 std::optional<Failure> misused(const CubeOptions& options) {
   if (const auto wrong = misuse(static_cast<const PositionOptions&>(options))) return wrong;
-  if (options.rollout && (options.batch || options.depth || options.exact))
-    return failure("misused-option",
-                   "--rollout answers one position at a time, by playing it on with the cube",
-                   "leave out --batch, --depth and --exact");
+  if (options.rollout && (options.depth || options.exact))
+    return failure("misused-option", "--rollout answers by playing the position on with the cube",
+                   "leave out --depth and --exact");
+  if (options.batch) {
+    if (const auto wrong = misuse_in_batch(options)) return wrong;
+  }
   return misuse(static_cast<const RolloutOptions&>(options));
 }
 
@@ -262,8 +265,14 @@ int run_cube(const CubeOptions& options, Io& io) {
   }
   EndingTables tables(options.tables ? std::filesystem::path(*options.tables) : tables_folder());
   if (options.batch) {
-    return answer_batch(
-        io, [&](std::string_view line) { return answer_cube(line, tables, ahead, given); });
+    return answer_batch(io, [&](std::string_view line) -> Result<Json, Failure> {
+      const auto position =
+          read_position_with_turn({.text = std::string{line}, .origin = "standard input"});
+      if (!position.ok()) return position.error();
+      if (options.rollout && can_roll_out(*position) && !what_is_known(*position, tables).values)
+        return rolled_cube(options, *position);
+      return cube_object(*position, tables, ahead, given);
+    });
   }
   const auto question = ask_with_turn(options, io);
   if (!question.ok()) return complain(question.error(), options.json, io);
@@ -339,15 +348,6 @@ Json cube_object(const Position& position, EndingTables& tables,
     result[position.match ? "match" : "points"] = sums_object(position, counted.rates);
   }
   return result;
-}
-
-Result<Json, Failure> answer_cube(std::string_view line, EndingTables& tables,
-                                  const std::optional<Lookahead>& ahead,
-                                  const std::optional<chance::GammonRates>& given) {
-  const auto position =
-      read_position_with_turn({.text = std::string{line}, .origin = "standard input"});
-  if (!position.ok()) return position.error();
-  return cube_object(*position, tables, ahead, given);
 }
 
 void declare_cube(Program& program) {

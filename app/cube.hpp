@@ -1,14 +1,12 @@
 #pragma once
 
 #include <optional>
-#include <string_view>
 
 #include "app/cube_modelled.hpp"
 #include "app/ending_tables.hpp"
 #include "app/json.hpp"
 #include "chance/gammon_shares.hpp"
 #include "rules/position.hpp"
-#include "rules/result.hpp"
 
 namespace pointwright::app {
 
@@ -25,10 +23,5 @@ namespace pointwright::app {
 Json cube_object(const Position& position, EndingTables& tables,
                  const std::optional<Lookahead>& ahead = {},
                  const std::optional<chance::GammonRates>& given = {});
-
-/// Answers one line of a batch.
-Result<Json, Failure> answer_cube(std::string_view line, EndingTables& tables,
-                                  const std::optional<Lookahead>& ahead = {},
-                                  const std::optional<chance::GammonRates>& given = {});
 
 }  // namespace pointwright::app

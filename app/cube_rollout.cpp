@@ -97,10 +97,8 @@ void print_rolled(const Position& position, const RolledCube& cube, Io& io) {
       io.width);
 }
 
-}  // namespace
-
-int roll_cube_out(const RolloutOptions& options, const Position& position, bool json, Io& io) {
-  const judge::CubeSituation situation = *judge::cube_situation(position, *position.turn);
+/// Holding, and doubling that is taken, as starts of one rollout.
+RolloutJob cube_job(const Position& position, const judge::CubeSituation& situation) {
   judge::CubeSituation doubled = situation;
   doubled.cube *= 2;
   doubled.access = CubeAccess::theirs;
@@ -108,6 +106,14 @@ int roll_cube_out(const RolloutOptions& options, const Position& position, bool 
   job.starts.resize(2, job.starts.front());
   job.starts[holding].cube = {situation, false, situation.cube};
   job.starts[taken].cube = {doubled, false, situation.cube};
+  return job;
+}
+
+}  // namespace
+
+int roll_cube_out(const RolloutOptions& options, const Position& position, bool json, Io& io) {
+  const judge::CubeSituation situation = *judge::cube_situation(position, *position.turn);
+  const RolloutJob job = cube_job(position, situation);
   return roll_out(options, job, json, io, [&](const judge::Tally& tally, std::string_view part) {
     const RolledCube cube(situation, tally);
     if (!json) {
@@ -119,6 +125,13 @@ int roll_cube_out(const RolloutOptions& options, const Position& position, bool 
     if (!part.empty()) result["part"] = part;
     io.out << to_line(result) << '\n';
   });
+}
+
+Result<Json, Failure> rolled_cube(const RolloutOptions& options, const Position& position) {
+  const judge::CubeSituation situation = *judge::cube_situation(position, *position.turn);
+  const auto tally = rolled_out(options, cube_job(position, situation));
+  if (!tally.ok()) return tally.error();
+  return rolled_object(position, RolledCube(situation, *tally));
 }
 
 }  // namespace pointwright::app

@@ -87,6 +87,13 @@ Result<Plan, Failure> plan_of(const RolloutOptions& options) {
   return plan;
 }
 
+void set(RolloutJob& job, const Plan& plan) {
+  job.settings.seed = plan.seed;
+  job.settings.truncate_after = plan.rolls;
+  job.trials = plan.trials;
+  job.parts = plan.part.of;
+}
+
 Failure state_fault(const RolloutFault& fault) {
   return failure(fault.id, harmless(fault.reason),
                  "give the file of this rollout, or remove it to begin anew");
@@ -243,14 +250,33 @@ RolloutJob job_of(const Position& position) {
   return job;
 }
 
+std::optional<Failure> misuse_in_batch(const RolloutOptions& options) {
+  if (options.resume || options.part || !options.merged.empty()) {
+    return failure("misused-option",
+                   "--resume, --part and --merge are for one rollout, not a batch",
+                   "leave them out, or ask about one position at a time");
+  }
+  if (!options.rollout) return std::nullopt;
+  const auto plan = plan_of(options);
+  return plan.ok() ? std::nullopt : std::optional(plan.error());
+}
+
+Result<judge::Tally, Failure> rolled_out(const RolloutOptions& options, RolloutJob job) {
+  const auto plan = plan_of(options);
+  if (!plan.ok()) return plan.error();
+  set(job, *plan);
+  RolloutRun how{.threads = plan->threads};
+  how.stop.error = plan->error;
+  RolloutProgress progress(job);
+  run(job, 0, judge::shipped_evaluator(), how, progress);
+  return progress.tally;
+}
+
 int roll_out(const RolloutOptions& options, RolloutJob job, bool json, Io& io,
              const ReportRollout& report) {
   const auto plan = plan_of(options);
   if (!plan.ok()) return complain(plan.error(), json, io);
-  job.settings.seed = plan->seed;
-  job.settings.truncate_after = plan->rolls;
-  job.trials = plan->trials;
-  job.parts = plan->part.of;
+  set(job, *plan);
   if (options.merged.empty()) return run_part(options, *plan, job, json, io, report);
   const auto whole = merged_state(job, options.merged);
   if (!whole.ok()) return complain(whole.error(), json, io);

@@ -41,6 +41,14 @@ using ReportRollout = std::function<void(const judge::Tally& tally, std::string_
 int roll_out(const RolloutOptions& options, RolloutJob job, bool json, Io& io,
              const ReportRollout& report);
 
+/// Does a whole rollout without files or words, for a line of a batch. Precondition: as for
+/// roll_out(), and `options` name no file and no part.
+Result<judge::Tally, Failure> rolled_out(const RolloutOptions& options, RolloutJob job);
+
+/// Why such options do not fit a batch: files and parts belong to one rollout; or why no rollout
+/// can be made of them.
+std::optional<Failure> misuse_in_batch(const RolloutOptions& options);
+
 /// A position as a start of a rollout, with nothing said yet of cubes. Precondition: it has a turn
 /// and a valuation, and no winner.
 RolloutJob job_of(const Position& position);

@@ -39,7 +39,8 @@ const Guide guide{
         "one of N parts of the trials, on this machine or another; --merge puts the files of parts "
         "together, and the result is that of the whole to the last digit.\n\n"
         "With --batch, each line of standard input is a position line and each line of the answer "
-        "is what --json gives; a line that cannot be answered gets {\"error\": …, \"input\": …} in "
+        "is what --json gives, of a rollout too; a line that cannot be answered gets {\"error\": "
+        "…, \"input\": …} in "
         "its place.",
     .examples = {
         {.command = "pointwright worth \"start; light to roll\"",
@@ -94,9 +95,9 @@ double match_chance(const Worth& worth) {
 
 std::optional<Failure> misused(const WorthOptions& options) {
   if (const auto wrong = misuse(static_cast<const PositionOptions&>(options))) return wrong;
-  if (options.batch && options.rollout)
-    return failure("misused-option", "--rollout answers one position at a time",
-                   "leave out --batch, or ask with --depth");
+  if (options.batch) {
+    if (const auto wrong = misuse_in_batch(options)) return wrong;
+  }
   if (options.rollout && options.depth)
     return failure("misused-option", "--depth and --rollout are two ways of knowing",
                    "give one of them");
@@ -146,6 +147,23 @@ void print(const Worth& worth, bool json, Io& io, std::string_view part = {}) {
   io.out << to_line(result) << '\n';
 }
 
+/// A line of a batch, read and fit to be judged.
+Result<Position, Failure> position_of(std::string_view line) {
+  const GivenLine given{.text = std::string{line}, .origin = "standard input"};
+  const auto position = read_position_with_turn(given);
+  if (!position.ok()) return position.error();
+  if (const auto wrong = unfit(*position, given)) return *wrong;
+  return *position;
+}
+
+Result<Json, Failure> answer_rolled(const RolloutOptions& options, std::string_view line) {
+  const auto position = position_of(line);
+  if (!position.ok()) return position.error();
+  const auto tally = rolled_out(options, job_of(*position));
+  if (!tally.ok()) return tally.error();
+  return worth_object(sampled(*position, *tally));
+}
+
 int run_worth(const WorthOptions& options, Io& io) {
   if (const auto wrong = misused(options)) return complain(*wrong, options.json, io);
   // The parser of options lets nothing else through than 0, 1 and 2.
@@ -153,9 +171,12 @@ int run_worth(const WorthOptions& options, Io& io) {
   const auto threads = threads_of(options.threads);
   if (!threads.ok()) return complain(threads.error(), options.json, io);
   const auto search = make_search(depth, *threads);
-  if (options.batch)
-    return answer_batch(io,
-                        [&](std::string_view line) { return answer_worth(*search, line, depth); });
+  if (options.batch) {
+    return answer_batch(io, [&](std::string_view line) -> Result<Json, Failure> {
+      if (!options.rollout) return answer_worth(*search, line, depth);
+      return answer_rolled(options, line);
+    });
+  }
   const auto question = ask_with_turn(options, io);
   if (!question.ok()) return complain(question.error(), options.json, io);
   const Position& position = question->position;
@@ -194,10 +215,8 @@ Json worth_object(const Worth& worth) {
 }
 
 Result<Json, Failure> answer_worth(judge::Search& search, std::string_view line, int depth) {
-  const GivenLine given{.text = std::string{line}, .origin = "standard input"};
-  const auto position = read_position_with_turn(given);
+  const auto position = position_of(line);
   if (!position.ok()) return position.error();
-  if (const auto wrong = unfit(*position, given)) return *wrong;
   return worth_object(searched(search, *position, depth));
 }
 

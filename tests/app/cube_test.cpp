@@ -127,7 +127,17 @@ TEST(Cube, ARolloutPlaysBothWaysOnWithTheSameDice) {
 TEST(Cube, ARolloutIsNotNeededWhereATableKnows) {
   EXPECT_EQ(command({"cube", "--json", paradox, "--rollout", "36"}).json()["known"], "exact");
   EXPECT_EQ(command({"cube", ahead, "--rollout", "36", "--depth", "1"}).exit, exit_bad_input);
-  EXPECT_EQ(command({"cube", "--batch", "--rollout", "36"}).exit, exit_bad_input);
+  // A batch may hold both.
+  const std::vector<std::string> how{"--rollout", "36", "--rolls", "2"};
+  std::vector<std::string> one{"cube", "--json", ahead};
+  std::vector<std::string> batch{"cube", "--batch"};
+  for (auto* words : {&one, &batch}) words->insert(words->end(), how.begin(), how.end());
+  const auto lines = command(batch, std::string(paradox) + "\n" + ahead + "\n").lines();
+  ASSERT_EQ(lines.size(), 2U);
+  EXPECT_EQ(lines[0]["known"], "exact");
+  EXPECT_EQ(lines[1], command(one).json());
+  batch.insert(batch.end(), {"--part", "1/2", "--resume", "x"});
+  EXPECT_EQ(command(batch).exit, exit_bad_input);
   EXPECT_EQ(command({"cube", ahead, "--seed", "3"}).exit, exit_bad_input);
 }
 

@@ -130,7 +130,8 @@ TEST(Worth, ImpossibleQuestionsAreRefused) {
         {"worth", start, "--rollout", "36", "--error", "nan"},
         {"worth", start, "--rollout", "36", "--part", "3/2", "--resume", "x"},
         {"worth", start, "--rollout", "36", "--part", "1/2"},
-        {"worth", "--batch", "--rollout", "36"},
+        {"worth", "--batch", "--rollout", "many"},
+        {"worth", "--batch", "--rollout", "36", "--resume", "x"},
         {"worth", "light 6x1; dark offx15; light to roll"},
         {"worth", "light 6x16; dark 6x1; light to roll"},
         {"worth", "start"},
@@ -151,6 +152,21 @@ TEST(Worth, ABatchAnswersInOrderWithErrorsInPlace) {
   EXPECT_EQ(lines[0]["known"], "exact");
   EXPECT_TRUE(lines[1].contains("error"));
   EXPECT_EQ(lines[2]["depth"], 0);
+}
+
+TEST(Worth, ABatchMayBeRolledOut) {
+  const std::vector<std::string> how{"--rollout", "36", "--rolls", "3", "--threads", "1"};
+  const auto with = [&](std::vector<std::string> words) {
+    words.insert(words.end(), how.begin(), how.end());
+    return words;
+  };
+  const Outcome batch = command(with({"worth", "--batch"}), std::string(start) + "\nnonsense\n");
+  EXPECT_EQ(batch.exit, exit_bad_input);
+  const auto lines = batch.lines();
+  ASSERT_EQ(lines.size(), 2U);
+  EXPECT_EQ(lines[0], command(with({"worth", "--json", start})).json());
+  EXPECT_EQ(lines[0]["known"], "sampled");
+  EXPECT_TRUE(lines[1].contains("error"));
 }
 
 }  // namespace
