@@ -1,27 +1,10 @@
 #include "judge/features.hpp"
 
-#include <algorithm>
-#include <bit>
-
+#include "judge/counting.hpp"
 #include "judge/kernels.hpp"
-#include "judge/shots.hpp"
-#include "judge/sight.hpp"
 
 namespace pointwright::judge {
 namespace {
-
-void count_side(const Camp& mine, const Sight& sight, std::int16_t* out) {
-  Sums sums;
-  for (int place = 1; place <= bar_place; ++place) {
-    const int count = mine[static_cast<std::size_t>(place)];
-    sums.pips += place * count;
-    sums.spare +=
-        place > last_home_point && place <= far_home ? (place - last_home_point) * count : 0;
-    sums.engaged += place > sight.their_rear ? count : 0;
-  }
-  count_shots(sight, sums);
-  write_side(sight, sums, out);
-}
 
 /// The pips that a checker moves alone, added up over the 30 throws that are no doubles; bit k - 1
 /// of `open` for a distance of k pips.
@@ -71,14 +54,7 @@ constexpr std::array<std::int16_t, 4096> mobility_within_12 = [] {
 }();
 
 void count_measures_plainly(const Board& board, Side on_roll, Counts& counts) {
-  const Camp& mine = board.of(on_roll);
-  const Camp& theirs = board.of(opponent(on_roll));
-  const Spread my_spread = spread_of(mine);
-  const Spread their_spread = spread_of(theirs);
-  count_side(mine, look(mine[bar_place], my_spread, their_spread, mirrored(their_spread)),
-             counts.data());
-  count_side(theirs, look(theirs[bar_place], their_spread, my_spread, mirrored(my_spread)),
-             counts.data() + measures_per_side);
+  count_sides(board, on_roll, counts);
 }
 
 void count_measures(const Board& board, Side on_roll, Counts& counts) {
