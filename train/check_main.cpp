@@ -11,6 +11,7 @@
 #include "judge/search.hpp"
 #include "table_store/table_store.hpp"
 #include "train/cube_check.hpp"
+#include "train/duel.hpp"
 #include "train/judge_set.hpp"
 #include "train/net_files.hpp"
 #include "train/sieve_check.hpp"
@@ -22,6 +23,8 @@ namespace {
 
 struct Options {
   std::string nets;
+  std::string against;
+  std::uint64_t pairs = 20'000;
   std::string three_checkers;
   std::size_t sample = 1'000'000;
   std::uint64_t seed = 1;
@@ -204,9 +207,22 @@ int check_cube(const Options& options) {
   return 0;
 }
 
+int check_duel(const Options& options) {
+  const Nets first(options.nets);
+  const Nets second(options.against);
+  std::printf("%s\nagainst %s\n", first.text().c_str(), second.text().c_str());
+  const Duel duel = play_duel(judge::Evaluator(first.by_phase), judge::Evaluator(second.by_phase),
+                              options.pairs, options.seed, options.threads);
+  std::printf("%lu pairs of games: %+.4f +- %.4f points a game\n",
+              static_cast<unsigned long>(duel.pairs), duel.points, duel.error);
+  return 0;
+}
+
 int run(int argc, char** argv) {
   Options options;
-  CLI::App app("Checks nets against exact tables, and the search against one without sieves.");
+  CLI::App app(
+      "Checks nets against exact tables and other nets, the search against one without sieves, and "
+      "the model of the cube against rollouts.");
   app.require_subcommand(1);
   const auto add_common = [&](CLI::App& verb) {
     verb.add_option("--nets", options.nets, "folder of other nets than the shipped ones");
@@ -231,7 +247,18 @@ int run(int argc, char** argv) {
   cube.add_option("--threads", options.threads, "that share the positions")
       ->capture_default_str()
       ->check(CLI::Range(1, 256));
+  CLI::App& duel = *app.add_subcommand("duel", "games at once against other nets, for points");
+  add_common(duel);
+  duel.add_option("--against", options.against, "folder of the other side's nets");
+  duel.add_option("--pairs", options.pairs, "of games with the same dice, the sides exchanged")
+      ->capture_default_str()
+      ->check(CLI::Range(2, 100'000'000));
+  duel.add_option("--seed", options.seed, "of the games")->capture_default_str();
+  duel.add_option("--threads", options.threads, "that share the games")
+      ->capture_default_str()
+      ->check(CLI::Range(1, 256));
   CLI11_PARSE(app, argc, argv);
+  if (duel.parsed()) return check_duel(options);
   if (exact.parsed()) return check_exact(options);
   return sieves.parsed() ? check_sieves(options) : check_cube(options);
 }

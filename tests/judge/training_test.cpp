@@ -6,6 +6,7 @@
 
 #include "judge/shipped.hpp"
 #include "train/adam.hpp"
+#include "train/duel.hpp"
 #include "train/gradient.hpp"
 #include "train/practice.hpp"
 #include "train/self_play.hpp"
@@ -88,6 +89,17 @@ TEST(Train, GivesTheSameNetsAgainAndLearns) {
     return judge::phase_of(one.visit.board) != judge::Phase::open;
   });
   EXPECT_LT(cross_entropy(once, lessons), cross_entropy(random_weights(16, 1), lessons) * 0.95);
+}
+
+TEST(Duel, GivesNothingBetweenEqualsAndTheSameOnAnyNumberOfThreads) {
+  const judge::Evaluator& shipped = judge::shipped_evaluator();
+  EXPECT_EQ(play_duel(shipped, shipped, 40, 1, 2).points, 0);
+  const judge::Evaluator poor(
+      {random_weights(16, 1), random_weights(16, 2), random_weights(16, 3), random_weights(16, 4)});
+  const Duel duel = play_duel(shipped, poor, 100, 3, 1);
+  EXPECT_EQ(duel.points, play_duel(shipped, poor, 100, 3, 2).points);
+  EXPECT_GT(duel.points, 4 * duel.error);
+  EXPECT_GT(duel.points, 0.5);
 }
 
 TEST(SelfPlay, IsTheSameForTheSameDice) {
