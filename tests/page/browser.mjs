@@ -1,4 +1,5 @@
 // What the tests of pages share: the browser, the page to try, and where pictures go.
+import axe from '@axe-core/playwright';
 import { chromium } from 'playwright-core';
 import { mkdirSync } from 'node:fs';
 import path from 'node:path';
@@ -87,6 +88,16 @@ export const drag = async (page, from, to) => {
   await page.mouse.down();
   for (let i = 1; i <= 5; ++i) await page.mouse.move(x0 + ((x1 - x0) * i) / 5, y0 + ((y1 - y0) * i) / 5);
   await page.mouse.up();
+};
+
+/** A place of a board that can be played on. */
+export const place = (within, name) => within.locator(`.place[data-place="${name}"]`);
+
+const AxeBuilder = axe.default ?? axe;
+/** What an accessibility scan (axe) objects to: all of the page, or less by `narrow`. */
+export const objections = async (page, narrow = (scan) => scan) => {
+  const { violations } = await narrow(new AxeBuilder({ page })).analyze();
+  return violations.map(({ id, nodes }) => `${id}: ${nodes[0].html}`);
 };
 
 // Waits until a function of the page says yes. (The page's policy forbids what waitForFunction does.)

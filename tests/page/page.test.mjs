@@ -2,10 +2,8 @@
 // scripts, from disk with the network cut.
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
-import axe from '@axe-core/playwright';
-import { launch, open, pictures, plainPage, sizes } from './browser.mjs';
+import { launch, objections, open, pictures, plainPage, sizes } from './browser.mjs';
 
-const AxeBuilder = axe.default ?? axe;
 let browser;
 before(async () => {
   browser = await launch();
@@ -36,9 +34,7 @@ describe('accessibility', () => {
             const next = page.locator(`#${chapter} .next`);
             if (await next.count()) for (let i = 0; i < 2; ++i) await next.click();
             await page.screenshot({ path: `${pictures}/${chapter}-${size}-${colorScheme}.png` });
-            const { violations } = await new AxeBuilder({ page }).analyze();
-            const found = violations.map((each) => `${each.id}: ${each.nodes[0].html}`);
-            assert.deepEqual(found, [], chapter);
+            assert.deepEqual(await objections(page), [], chapter);
           }
         }));
     }
@@ -67,6 +63,25 @@ describe('chapters', () => {
         await page.locator(`#${chapter} [rel=next]`).click();
       }
       await page.locator('#contents').waitFor();
+    }));
+});
+
+describe('going back', () => {
+  test('the back button leads through the chapters that were read, and a reload stays', () =>
+    withPage({}, async (page) => {
+      await page.locator('.contents a').first().click();
+      await page.locator('#the-board [rel=next]').click();
+      await page.locator('#coming-in').waitFor();
+      await page.goBack();
+      await page.locator('#the-board h2').waitFor();
+      assert.equal(await page.locator('.chapter:visible').count(), 1);
+      await page.reload();
+      assert.ok(await page.locator('#the-board h2').isVisible());
+      await page.goBack();
+      await page.locator('.contents').waitFor();
+      assert.equal(await page.locator('.chapter:visible').count(), 0);
+      await page.goForward();
+      await page.locator('#the-board h2').waitFor();
     }));
 });
 

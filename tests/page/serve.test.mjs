@@ -6,10 +6,8 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { createInterface } from 'node:readline';
 import { after, before, test } from 'node:test';
-import axe from '@axe-core/playwright';
-import { build, launch, pictures, sizes } from './browser.mjs';
+import { build, launch, objections, pictures, sizes } from './browser.mjs';
 
-const AxeBuilder = axe.default ?? axe;
 const folder = mkdtempSync(path.join(tmpdir(), 'pointwright-serve-'));
 const lesson = path.join(folder, 'lesson.md');
 const write = (claim) =>
@@ -83,8 +81,7 @@ test('a lesson is broken, mended, and left, and the page follows', async () => {
   assert.ok(await note.isVisible());
   for (const colorScheme of ['light', 'dark']) {
     await page.emulateMedia({ colorScheme });
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    assert.deepEqual(violations.map(({ id, nodes }) => `${id}: ${nodes[0].html}`), []);
+    assert.deepEqual(await objections(page), []);
     await page.screenshot({ path: `${pictures}/preview-laptop-${colorScheme}.png` });
   }
   await page.setViewportSize(sizes.phone);

@@ -201,7 +201,9 @@ class TablePage {
     const upper = this.strips[other(this.bottom)];
     upper.show(this.texts, table, other(this.bottom));
     this.strips[this.bottom].show(this.texts, table, this.bottom);
-    this.boardArea.replaceChildren(upper.root, this.board.root, this.strips[this.bottom].root);
+    // Put in place again only when the board was turned: what is moved in a page loses the focus.
+    const inOrder = [upper.root, this.board.root, this.strips[this.bottom].root];
+    if (inOrder.some((each, i) => this.boardArea.children[i] !== each)) this.boardArea.replaceChildren(...inOrder);
     this.refusal.clear();
     this.why.textContent = this.game.kept ? '' : this.texts.notKept;
     this.score.textContent = scoreWords(this.texts, table);
