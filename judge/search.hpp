@@ -21,9 +21,9 @@ struct Sieve {
   float within = 0;
 };
 
-/// How a search saves work. Two steps through these sieves lose about 0.0001 points a decision to
-/// two steps for every play, as those see it, and nothing that rollouts could find; sieves half as
-/// wide lose ten times as much (docs/decisions/search.md).
+/// How a search saves work. Two steps through these sieves lose less than 0.0001 points a decision
+/// to two steps for every play, as those see it, and nothing that rollouts could find; sieves half
+/// as wide lose ten times as much (docs/decisions/search.md).
 struct SearchOptions {
   Sieve first{8, 0.16F};   ///< of the plays valued at once, those that one step looks at
   Sieve second{4, 0.08F};  ///< of those, the ones that two steps look at
