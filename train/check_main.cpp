@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <atomic>
@@ -49,9 +51,9 @@ class Errors {
   void print(const char* what) const {
     const auto n = static_cast<double>(std::max<std::size_t>(1, count_));
     const double rms = std::sqrt(squares_ / n);
-    std::printf(
-        "%s: %zu positions; chance to win off by %.5f (RMS), %+.5f on average, %.5f at "
-        "most; equity %.5f (RMS)\n",
+    fmt::print(
+        "{}: {} positions; chance to win off by {:.5f} (RMS), {:+.5f} on average, {:.5f} at "
+        "most; equity {:.5f} (RMS)\n",
         what, count_, rms, sum_ / n, largest_, 2 * rms);
   }
 
@@ -116,7 +118,7 @@ void check_contact(const Nets& nets, const Options& options) {
 
 int check_exact(const Options& options) {
   const Nets nets(options.nets);
-  std::printf("%s\n", nets.text().c_str());
+  fmt::print("{}\n", nets.text());
   check_races(judge::Net(nets.of(judge::Phase::race)));
   if (!options.three_checkers.empty()) check_contact(nets, options);
   return 0;
@@ -128,7 +130,7 @@ int check_sieves(const Options& options) {
   if (!read) fail(options.set + ": " + read.error());
   const Nets nets(options.nets);
   const judge::Evaluator evaluator(nets.by_phase);
-  std::printf("%s\n", nets.text().c_str());
+  fmt::print("{}\n", nets.text());
   SieveReport all = empty_report();
   SieveCheck check(evaluator);
   for (const Kind kind : all_kinds) {
@@ -137,11 +139,10 @@ int check_sieves(const Options& options) {
       if (decision.kind == kind && of_kind.decisions < options.per_kind)
         check.add(decision, {&of_kind, &all});
     }
-    std::printf("%.*s\n%s", static_cast<int>(name(kind).size()), name(kind).data(),
-                to_text(of_kind).c_str());
-    std::fflush(stdout);
+    fmt::print("{}\n{}", name(kind), to_text(of_kind));
+    (void)std::fflush(stdout);
   }
-  std::printf("all kinds\n%s", to_text(all).c_str());
+  fmt::print("all kinds\n{}", to_text(all));
   return 0;
 }
 
@@ -159,22 +160,22 @@ void print_costs(const std::vector<CubeQuestion>& questions,
       same_action += cost.same_action ? 1U : 0U;
       same_reply += cost.same_reply ? 1U : 0U;
     }
-    std::printf("  life %.2f: action as rolled out in %zu, costs %s; answer in %zu, costs %s\n",
-                life, same_action, action.text().c_str(), same_reply, reply.text().c_str());
+    fmt::print("  life {:.2f}: action as rolled out in {}, costs {}; answer in {}, costs {}\n",
+               life, same_action, action.text(), same_reply, reply.text());
   }
 }
 
 void print_fit(const char* what, const std::vector<CubeQuestion>& questions,
                const std::vector<CubeAnswers>& answers, CubeWorth worth) {
   const FittedLife fitted = fitted_life(questions, answers, worth);
-  std::printf("  %s: life %.3f +- %.3f, then off by %.3f (RMS)\n", what, fitted.life, fitted.error,
-              fitted.off);
+  fmt::print("  {}: life {:.3f} +- {:.3f}, then off by {:.3f} (RMS)\n", what, fitted.life,
+             fitted.error, fitted.off);
 }
 
 int check_cube(const Options& options) {
   const Nets nets(options.nets);
   const judge::Evaluator evaluator(nets.by_phase);
-  std::printf("%s\n", nets.text().c_str());
+  fmt::print("{}\n", nets.text());
   CubeCheckOptions how;
   how.seed = options.seed;
   how.positions = options.positions;
@@ -184,7 +185,7 @@ int check_cube(const Options& options) {
   std::atomic<std::size_t> done{0};
   in_parallel(options.threads, questions.size(), [&](std::size_t i) {
     answers[i] = roll_out(evaluator, questions[i], how, i + 1);
-    if (++done % 20 == 0) std::fprintf(stderr, "%zu of %zu\n", done.load(), questions.size());
+    if (++done % 20 == 0) fmt::print(stderr, "{} of {}\n", done.load(), questions.size());
   });
   for (const CubeAccess access : {CubeAccess::centred, CubeAccess::mine}) {
     std::vector<CubeQuestion> some;
@@ -197,9 +198,9 @@ int check_cube(const Options& options) {
       error += answers[i].lead_error;
     }
     if (some.empty()) continue;
-    std::printf("cube %s: %zu positions, standard error of a difference %.3f on average\n",
-                access == CubeAccess::centred ? "in the middle" : "with the side on roll",
-                some.size(), error / static_cast<double>(some.size()));
+    fmt::print("cube {}: {} positions, standard error of a difference {:.3f} on average\n",
+               access == CubeAccess::centred ? "in the middle" : "with the side on roll",
+               some.size(), error / static_cast<double>(some.size()));
     print_costs(some, of_them);
     print_fit("worth of holding", some, of_them, CubeWorth::hold);
     print_fit("worth of a double that is taken", some, of_them, CubeWorth::take);
@@ -210,11 +211,11 @@ int check_cube(const Options& options) {
 int check_duel(const Options& options) {
   const Nets first(options.nets);
   const Nets second(options.against);
-  std::printf("%s\nagainst %s\n", first.text().c_str(), second.text().c_str());
+  fmt::print("{}\nagainst {}\n", first.text(), second.text());
   const Duel duel = play_duel(judge::Evaluator(first.by_phase), judge::Evaluator(second.by_phase),
                               options.pairs, options.seed, options.threads);
-  std::printf("%lu pairs of games: %+.4f +- %.4f points a game\n",
-              static_cast<unsigned long>(duel.pairs), duel.points, duel.error);
+  fmt::print("{} pairs of games: {:+.4f} +- {:.4f} points a game\n", duel.pairs, duel.points,
+             duel.error);
   return 0;
 }
 

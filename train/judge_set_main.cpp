@@ -90,8 +90,8 @@ int make(const Options& options, const std::string& command) {
       choose_decisions(evaluator, options.set, [&](std::size_t found, std::uint64_t games) {
         if (elapsed() < next_report) return;
         next_report = elapsed() + 5;
-        std::fprintf(stderr, "chosen %zu decisions from %lu games, %.0f s\n", found,
-                     static_cast<unsigned long>(games), elapsed());
+        fmt::print(stderr, "chosen {} decisions from {} games, {:.0f} s\n", found, games,
+                   elapsed());
       });
   const double chosen_after = elapsed();
   const Head head = head_of(options, nets, command);
@@ -135,15 +135,14 @@ int make(const Options& options, const std::string& command) {
     if (elapsed() < next_save) return;
     next_save = elapsed() + save_every;
     save();
-    std::fprintf(stderr, "judged %zu of %zu, %.0f s\n", count_judged(), decisions.size(),
-                 elapsed());
+    fmt::print(stderr, "judged {} of {}, {:.0f} s\n", count_judged(), decisions.size(), elapsed());
   });
   save();
   const double wall = elapsed();
-  std::printf("%zu decisions: %.1f s to choose; %zu judged in %.1f s, %.1f thread-ms each\n",
-              decisions.size(), chosen_after, order.size(), wall - chosen_after,
-              1000 * (wall - chosen_after) * options.threads /
-                  static_cast<double>(std::max<std::size_t>(1, order.size())));
+  fmt::print("{} decisions: {:.1f} s to choose; {} judged in {:.1f} s, {:.1f} thread-ms each\n",
+             decisions.size(), chosen_after, order.size(), wall - chosen_after,
+             1000 * (wall - chosen_after) * options.threads /
+                 static_cast<double>(std::max<std::size_t>(1, order.size())));
   return 0;
 }
 
@@ -178,16 +177,18 @@ void print_losses(const char* kind, const Sums& sums) {
   const auto n = static_cast<double>(std::max<std::size_t>(1, sums.decisions));
   const double mean = sums.loss / n;
   const double error = std::sqrt(std::max(0.0, sums.loss_squares / n - mean * mean) / n);
-  std::printf(
-      "  %-14s %5zu  loss %.5f +- %.5f  ties as nought %.5f  not best %4.1f%%  outside %4.1f%%\n",
+  fmt::print(
+      "  {:14} {:5}  loss {:.5f} +- {:.5f}  ties as nought {:.5f}  not best {:4.1f}%  outside "
+      "{:4.1f}%\n",
       kind, sums.decisions, mean, error, sums.loss_without_ties / n,
       100 * static_cast<double>(sums.not_best) / n, 100 * static_cast<double>(sums.outside) / n);
 }
 
 void print_errors(const char* kind, const Errors& e) {
   const auto n = static_cast<double>(std::max<std::size_t>(1, e.plays));
-  std::printf(
-      "  %-14s %5zu  win %.4f  gammon %.4f  equity %.4f  (rollouts' own error in equity %.4f)\n",
+  fmt::print(
+      "  {:14} {:5}  win {:.4f}  gammon {:.4f}  equity {:.4f}  (rollouts' own error in equity "
+      "{:.4f})\n",
       kind, e.plays, std::sqrt(e.win / n), std::sqrt(e.gammon / n), std::sqrt(e.equity / n),
       std::sqrt(e.equity_noise / n));
 }
@@ -232,7 +233,7 @@ std::vector<Errors> errors_of(const judge::Evaluator& evaluator,
 
 void print_errors(const std::vector<const Judged*>& decisions, const std::vector<Errors>& errors,
                   int depth) {
-  std::printf(" chances at depth %d against rollouts, root mean square\n", depth);
+  fmt::print(" chances at depth {} against rollouts, root mean square\n", depth);
   std::array<Errors, all_kinds.size()> of_kind;
   Errors all;
   for (std::size_t i = 0; i < decisions.size(); ++i) {
@@ -250,10 +251,10 @@ int measure(const Options& options) {
   if (!read) fail(options.file + ": " + read.error());
   const Nets nets(options.nets);
   const judge::Evaluator evaluator(nets.by_phase);
-  std::printf("%s\n", nets.text().c_str());
+  fmt::print("{}\n", nets.text());
   std::vector<std::unique_ptr<judge::Search>> searches;
   for (const Part part : {Part::tuning, Part::reporting}) {
-    std::printf("%s half\n", part == Part::tuning ? "tuning" : "reporting");
+    fmt::print("{} half\n", part == Part::tuning ? "tuning" : "reporting");
     std::array<std::vector<const Judged*>, all_kinds.size()> by_kind;
     for (const Judged& decision : *read) {
       auto& of_kind = by_kind[static_cast<std::size_t>(decision.kind)];
@@ -264,7 +265,7 @@ int measure(const Options& options) {
       std::vector<const Judged*> flat;
       for (const auto& of_kind : by_kind) flat.insert(flat.end(), of_kind.begin(), of_kind.end());
       print_errors(flat, errors_of(evaluator, flat, depth, options.threads), depth);
-      std::printf(" choosing at depth %d\n", depth);
+      fmt::print(" choosing at depth {}\n", depth);
       std::vector<Loss> losses(flat.size());
       const auto start = Clock::now();
       std::atomic<std::size_t> next{0};
@@ -284,10 +285,10 @@ int measure(const Options& options) {
       for (const Kind kind : all_kinds)
         print_losses(std::string(name(kind)).c_str(), sums[static_cast<std::size_t>(kind)]);
       print_losses("all", all);
-      std::printf("  %.3f thread-ms a decision\n",
-                  1000 * seconds * options.threads /
-                      static_cast<double>(std::max<std::size_t>(1, flat.size())));
-      std::fflush(stdout);
+      fmt::print("  {:.3f} thread-ms a decision\n",
+                 1000 * seconds * options.threads /
+                     static_cast<double>(std::max<std::size_t>(1, flat.size())));
+      (void)std::fflush(stdout);
     }
   }
   return 0;

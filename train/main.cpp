@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
 #include <cstdio>
 #include <string>
@@ -66,10 +68,10 @@ int run(const Options& options) {
     if (report.seconds < next_report && !report.last) return;
     next_report += options.report_every;
     const judge::Evaluator evaluator(nets);
-    std::printf("%7.1f s %9lu games  rate %.6f  rms step %.5f  gammons %.1f%%%s\n", report.seconds,
-                static_cast<unsigned long>(report.games), static_cast<double>(report.rate),
-                report.rms_step, 100 * report.gammons, openings(evaluator).c_str());
-    std::fflush(stdout);
+    fmt::print("{:7.1f} s {:9} games  rate {:.6f}  rms step {:.5f}  gammons {:.1f}%{}\n",
+               report.seconds, report.games, static_cast<double>(report.rate), report.rms_step,
+               100 * report.gammons, openings(evaluator));
+    (void)std::fflush(stdout);
     for (const judge::Phase phase : judge::all_phases)
       save_net(net_path(options.folder, phase), nets[static_cast<std::size_t>(phase)]);
   });

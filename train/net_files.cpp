@@ -22,7 +22,7 @@ std::uint64_t fingerprint(const judge::Weights& weights) {
 }  // namespace
 
 void fail(const std::string& reason) {
-  std::fprintf(stderr, "%s\n", reason.c_str());
+  fmt::print(stderr, "{}\n", reason);
   std::exit(2);
 }
 
