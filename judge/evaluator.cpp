@@ -56,10 +56,9 @@ Evaluation Evaluator::evaluate(const Board& board, Side on_roll) const {
 
 Evaluation Evaluator::evaluate(const Board& board, Side on_roll, NetScratch& scratch) const {
   if (has_won(board, opponent(on_roll))) return {lost_game(board), Origin::game_over};
-  if (has_contact(board)) {
-    return {net_of(contact_phase(board)).evaluate(board, on_roll, scratch), Origin::contact_net};
-  }
-  return without_contact(board, on_roll, scratch);
+  const Phase phase = phase_of(board);
+  if (phase == Phase::race) return without_contact(board, on_roll, scratch);
+  return {net_of(phase).evaluate(board, on_roll, scratch), Origin::contact_net};
 }
 
 Evaluation Evaluator::without_contact(const Board& board, Side on_roll, NetScratch& scratch) const {
@@ -115,12 +114,15 @@ void Evaluator::evaluate(std::span<const LegalPlay> plays, Side on_roll, NetScra
                                            Group(net_of(Phase::bear_in), on_roll, scratch)};
   for (std::size_t i = 0; i < plays.size(); ++i) {
     const Board& board = plays[i].after;
-    if (has_won(board, opponent(on_roll)))
+    if (has_won(board, opponent(on_roll))) {
       values[i] = {lost_game(board), Origin::game_over};
-    else if (has_contact(board))
-      groups[static_cast<std::size_t>(contact_phase(board))].add(board, values[i]);
-    else
+      continue;
+    }
+    const Phase phase = phase_of(board);
+    if (phase == Phase::race)
       values[i] = without_contact(board, on_roll, scratch);
+    else
+      groups[static_cast<std::size_t>(phase)].add(board, values[i]);
   }
   for (Group& group : groups) group.finish();
 }

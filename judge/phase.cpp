@@ -23,6 +23,14 @@ bool primes(const Spread& mine, const Spread& theirs) {
   return (runs & ((behind << 1U) | (behind << 2U) | (behind << 3U))) != 0;
 }
 
+/// As has_contact() of rules/, from what is at hand: this is asked at every evaluation.
+bool meet(const Spread& mine, const Spread& theirs) {
+  const auto rear = [](const Spread& side) {
+    return static_cast<int>(std::bit_width(side.any)) - 1;
+  };
+  return mine.any != 0 && theirs.any != 0 && rear(mine) + rear(theirs) > bar_place;
+}
+
 bool holds_two_anchors(const Spread& mine) {
   return std::popcount(mine.two & their_home) >= 2;
 }
@@ -35,18 +43,15 @@ std::string_view name(Phase phase) {
   return names[static_cast<std::size_t>(phase)];
 }
 
-Phase contact_phase(const Board& board) {
+Phase phase_of(const Board& board) {
   const Spread light = spread_of(board.of(Side::light));
   const Spread dark = spread_of(board.of(Side::dark));
+  if (!meet(light, dark)) return Phase::race;
   if ((light.any & ~own_half) == 0 || (dark.any & ~own_half) == 0) return Phase::bear_in;
   if (holds_two_anchors(light) || holds_two_anchors(dark) || primes(light, dark) ||
       primes(dark, light))
     return Phase::blockade;
   return Phase::open;
-}
-
-Phase phase_of(const Board& board) {
-  return has_contact(board) ? contact_phase(board) : Phase::race;
 }
 
 }  // namespace pointwright::judge

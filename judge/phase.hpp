@@ -23,7 +23,5 @@ std::string_view name(Phase phase);
 
 /// The phase of a position. The same for both sides.
 Phase phase_of(const Board& board);
-/// The same where it is known that there is contact.
-Phase contact_phase(const Board& board);
 
 }  // namespace pointwright::judge

@@ -109,7 +109,7 @@ void check_contact(const Nets& nets, const Options& options) {
     board.of(Side::dark) = any();
     if (!exact.covers(board) || !can_stand(board) || !has_contact(board)) continue;
     ++found;
-    const judge::Net& net = nets_by_phase[static_cast<std::size_t>(judge::contact_phase(board))];
+    const judge::Net& net = nets_by_phase[static_cast<std::size_t>(judge::phase_of(board))];
     errors.add(static_cast<double>(net.evaluate(board, Side::light).win),
                exact.win(board, Side::light));
   }
