@@ -176,6 +176,8 @@ describe('by keyboard and by ear alone', () => {
         await key('Tab');
       }
       await key('Enter');
+      await page.getByRole('dialog').waitFor({ state: 'detached' });
+      await page.locator('.die').first().waitFor();
       await key('3');
       await key('1');
       await status(page, 'Light to play 3-1.');
