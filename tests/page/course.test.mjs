@@ -31,15 +31,16 @@ describe('the demo course', () => {
       const chapters = await page.locator('.chapter').evaluateAll((all) => all.map(({ id }) => id));
       assert.ok(chapters.length >= 12, `${chapters.length} chapters`);
       for (const chapter of chapters) {
+        await page.evaluate((id) => (location.hash = id), chapter);
+        // A chapter is laid out when it is opened.
+        await page.locator(`[id="${chapter}"] h2`).first().waitFor();
         // Opens every reason, and leaves every show at its end.
         await page.evaluate((id) => {
-          location.hash = id;
           const shown = document.getElementById(id);
           for (const details of shown.querySelectorAll('details')) details.open = true;
           for (const scene of shown.querySelectorAll('.scene.show'))
             scene.dispatchEvent(new KeyboardEvent('keydown', { key: 'End' }));
         }, chapter);
-        await page.locator(`[id="${chapter}"]`).waitFor();
         const narrow = (scan) => (rules ? scan.include(`[id="${chapter}"]`).withRules(rules) : scan.include(`[id="${chapter}"]`));
         assert.deepEqual(await objections(page, narrow), [], chapter);
         assert.equal(
