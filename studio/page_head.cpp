@@ -112,7 +112,8 @@ void write_live(std::string& out, const LiveParts* live, const PageFiles* files)
     out += file_script(files->scripts.back(), live->script);
     return;
   }
-  out += "<script type=\"text/plain\" id=\"pw-engine\">" + base64(live->packed_engine) + "</script>\n";
+  out +=
+      "<script type=\"text/plain\" id=\"pw-engine\">" + base64(live->packed_engine) + "</script>\n";
   out +=
       fmt::format("<script type=\"text/plain\" id=\"pw-worker\">{}</script>\n<script>{}</script>\n",
                   live->worker, live->script);

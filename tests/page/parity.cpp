@@ -1,5 +1,5 @@
-// Writes, for so many positions, the position, a play to rule on, whether plays were ranked too, and
-// a digest of what the native engine answers about them. parity.test.mjs compares it with the
+// Writes, for so many positions, the position, a play to rule on, whether plays were ranked too,
+// and a digest of what the native engine answers about them. parity.test.mjs compares it with the
 // WebAssembly build's answers.
 //
 // usage: parity COUNT SEED
