@@ -110,6 +110,24 @@ struct Sheet {
   std::vector<std::size_t> chapters;
 };
 
+/// Hides the contents while a page opens at a chapter, so that they do not flash by. The chapter
+/// that the address names is shown as soon as it has been read, before the rest of the file.
+constexpr std::string_view early_script = R"(if (location.hash.length > 1) {
+  document.documentElement.classList.add('opening');
+}
+const showIfWanted = (chapter) => {
+  const wanted = location.hash.slice(1);
+  const kept = chapter.querySelector(':scope > noscript');
+  if (!/^[a-z0-9-]+$/.test(wanted)) return;
+  if (chapter.id !== wanted && !kept.textContent.includes(` id="${wanted}"`)) return;
+  chapter.innerHTML = kept.textContent;
+  chapter.classList.add('wanted');
+  document.documentElement.classList.add('reading');
+};
+)";
+constexpr std::string_view chapter_script =
+    "showIfWanted(document.currentScript.previousElementSibling);";
+
 /// Whether chapters wait in <noscript> until they are opened (studio/assets/page.js). In a preview
 /// they do not: there an author's notes are looked for all over the page.
 bool chapters_wait(const Sheet& sheet) {
@@ -157,7 +175,11 @@ std::optional<PageFault> write_chapter(std::string& out, const Storyboard& story
     notes();
   }
   write_turn(out, storyboard, number, found);
-  out += chapters_wait(sheet) ? "</noscript>\n</article>\n" : "</article>\n";
+  if (chapters_wait(sheet)) {
+    out += fmt::format("</noscript>\n</article>\n<script>{}</script>\n", chapter_script);
+  } else {
+    out += "</article>\n";
+  }
   return std::nullopt;
 }
 
@@ -200,10 +222,6 @@ Result<std::string, PageFault> write_sheet(const Storyboard& storyboard, const S
   return out;
 }
 
-/// Hides the contents while a page opens at a chapter, so that they do not flash by.
-constexpr std::string_view early_script =
-    "if (location.hash.length > 1) document.documentElement.classList.add('opening');";
-
 PageHead course_head(const Storyboard& storyboard, const LiveParts* live) {
   PageHead head;
   head.title = storyboard.title;
@@ -242,6 +260,7 @@ Result<std::string, PageFault> page_html(const Storyboard& storyboard, const Liv
   sheet.preview = preview;
   sheet.chapters = every_chapter(storyboard);
   sheet.head.early_script = early_script;
+  sheet.head.chapter_script = chapter_script;
   if (preview != nullptr) {
     sheet.head.preview = preview->version;
     sheet.head.scripts.push_back(preview->script);

@@ -13,8 +13,10 @@ namespace {
 // What the page may do: run its own style and scripts, and, if it is live, the engine in a worker.
 std::string policy(const PageHead& head, const LiveParts* live) {
   std::string scripts;
-  if (!head.early_script.empty()) {
-    scripts += fmt::format(" 'sha256-{}'", sha256_base64(head.early_script));
+  for (const std::string_view script : {head.early_script, head.chapter_script}) {
+    if (!script.empty()) {
+      scripts += fmt::format(" 'sha256-{}'", sha256_base64(script));
+    }
   }
   for (const std::string_view script : head.scripts) {
     scripts += fmt::format(" 'sha256-{}'", sha256_base64(script));

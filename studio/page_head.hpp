@@ -28,6 +28,7 @@ struct PageHead {
   std::string style;
   const PageFiles* files = nullptr;       ///< null: the page carries everything itself
   std::string_view early_script{};        ///< runs before anything is shown; may be empty
+  std::string_view chapter_script{};      ///< runs behind each chapter; may be empty
   std::vector<std::string_view> scripts;  ///< that stand in the page, besides the live one
 };
 

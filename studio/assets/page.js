@@ -296,4 +296,5 @@
   matchMedia('print').addEventListener('change', layOutAll);
   openAt(location.hash, location.hash.length > 1);
   root.classList.remove('opening');
+  document.querySelector('.wanted')?.classList.remove('wanted');
 })();
