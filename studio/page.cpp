@@ -260,7 +260,9 @@ Result<std::string, PageFault> page_html(const Storyboard& storyboard, const Liv
   sheet.preview = preview;
   sheet.chapters = every_chapter(storyboard);
   sheet.head.early_script = early_script;
-  sheet.head.chapter_script = chapter_script;
+  if (chapters_wait(sheet)) {
+    sheet.head.chapter_script = chapter_script;
+  }
   if (preview != nullptr) {
     sheet.head.preview = preview->version;
     sheet.head.scripts.push_back(preview->script);
