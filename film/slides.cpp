@@ -41,9 +41,7 @@ class Deck {
   }
 
   [[nodiscard]] std::string page() const {
-    const std::string style = fmt::format(
-        ":root{{{}color-scheme:light}}\n@media print{{:root:root{{{}color-scheme:light}}}}\n{}{}",
-        theme_css(Theme::light), theme_css(Theme::print), drawing_css(), assets::slides_css);
+    const std::string style = themes_css() + drawing_css() + std::string(assets::slides_css);
     std::string out = fmt::format(
         "<!doctype html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n<meta "
         "http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src "
@@ -86,7 +84,7 @@ class Deck {
       slides_ +=
           "<p class=\"keys\">Space or \xE2\x86\x92 goes on, \xE2\x86\x90 back, ] and [ from "
           "chapter to "
-          "chapter, n shows the notes.</p>\n";
+          "chapter, n shows the notes, d turns the lights down or up.</p>\n";
     }
     close();
   }

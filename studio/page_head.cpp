@@ -53,15 +53,7 @@ void write_meta(std::string& out, std::string_view name, std::string_view conten
 }  // namespace
 
 std::string style_sheet(std::string_view page, const LiveParts* live) {
-  const std::string light = theme_css(Theme::light);
-  const std::string dark = theme_css(Theme::dark);
-  std::string style = fmt::format(
-      ":root{{{}color-scheme:light}}\n"
-      "@media "
-      "(prefers-color-scheme:dark){{:root:not([data-theme=light]){{{}color-scheme:dark"
-      "}}}}\n:root[data-theme=dark]{{{}color-scheme:dark}}\n"
-      "@media print{{:root:root:root{{{}color-scheme:light}}}}\n",
-      light, dark, dark, theme_css(Theme::print));
+  std::string style = themes_css();
   style += drawing_css();
   style += assets::base_css;
   style += page;

@@ -233,8 +233,20 @@ std::string theme_css(Theme theme) {
   return css;
 }
 
+std::string themes_css() {
+  const std::string light = theme_css(Theme::light);
+  const std::string dark = theme_css(Theme::dark);
+  return fmt::format(
+      ":root{{{}color-scheme:light}}\n"
+      "@media "
+      "(prefers-color-scheme:dark){{:root:not([data-theme=light]){{{}color-scheme:dark"
+      "}}}}\n:root[data-theme=dark]{{{}color-scheme:dark}}\n"
+      "@media print{{:root:root:root{{{}color-scheme:light}}}}\n",
+      light, dark, dark, theme_css(Theme::print));
+}
+
 std::string_view drawing_fonts() {
-  return "Palatino, 'Palatino Linotype', 'Book Antiqua', Georgia, 'DejaVu Serif', serif";
+  return "Palatino, 'Palatino Linotype', Georgia, serif";
 }
 
 }  // namespace pointwright

@@ -39,6 +39,10 @@ std::string drawing_css();
 /// The variables of a theme: "--pw-paper:#fbf7ec;…".
 std::string theme_css(Theme theme);
 
+/// The variables of all themes: the dark one where it is preferred or the root's data-theme says
+/// so, and one for paper.
+std::string themes_css();
+
 /// The fonts of labels, as a CSS list.
 std::string_view drawing_fonts();
 

@@ -19,6 +19,8 @@
       if (slides[i].classList.contains('opening')) return show(i);
     }
   };
+  const prefersDark = matchMedia('(prefers-color-scheme: dark)');
+  const dark = () => (root.dataset.theme ?? (prefersDark.matches ? 'dark' : 'light')) === 'dark';
   const keys = {
     ArrowRight: () => show(at + 1),
     ArrowDown: () => show(at + 1),
@@ -33,6 +35,7 @@
     ']': () => chapter(1),
     '[': () => chapter(-1),
     n: () => root.classList.toggle('with-notes'),
+    d: () => (root.dataset.theme = dark() ? 'light' : 'dark'),
   };
   const wanted = () => Number((location.hash.match(/^#slide-(\d+)$/) || [0, 1])[1]) - 1;
 

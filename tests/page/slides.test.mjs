@@ -77,6 +77,21 @@ describe('the deck', () => {
       await page.screenshot({ path: path.join(pictures, 'slide-notes.png') });
     }));
 
+  test('is dark where that is preferred, and turns at a key', () =>
+    withDeck({ hash: '#slide-4', colorScheme: 'dark' }, async (page) => {
+      const ground = () => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+      const dark = await ground();
+      await page.keyboard.press('d');
+      const light = await ground();
+      assert.notEqual(light, dark);
+      await page.keyboard.press('d');
+      assert.equal(await ground(), dark);
+      await page.emulateMedia({ colorScheme: 'light', media: 'screen' });
+      assert.equal(await ground(), dark);
+      await page.keyboard.press('d');
+      assert.equal(await ground(), light);
+    }));
+
   test('fits every screen without scrolling', () =>
     Promise.all(
       Object.entries(sizes).map(([name, viewport]) =>
@@ -86,14 +101,20 @@ describe('the deck', () => {
             document.documentElement.scrollHeight - innerHeight,
           ]);
           assert.ok(wide <= 0 && high <= 0, `${name}: ${wide} by ${high} too large`);
-          await page.screenshot({ path: path.join(pictures, `slide-${name}.png`) });
+          for (const colorScheme of ['light', 'dark']) {
+            await page.emulateMedia({ colorScheme });
+            await page.screenshot({ path: path.join(pictures, `slide-${name}-${colorScheme}.png`) });
+          }
         }),
       ),
     ));
 
   test('can be used by those who see or hear otherwise', () =>
     withDeck({ hash: '#slide-4' }, async (page) => {
-      assert.deepEqual(await objections(page), []);
+      for (const colorScheme of ['light', 'dark']) {
+        await page.emulateMedia({ colorScheme });
+        assert.deepEqual(await objections(page), []);
+      }
     }));
 
   test('is all there without scripts', () =>
