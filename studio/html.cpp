@@ -50,6 +50,9 @@ std::string html_id(std::string_view text) {
       id += '-';
     }
   }
+  if (id.ends_with('-')) {
+    id.pop_back();
+  }
   return id.empty() ? "part" : id;
 }
 

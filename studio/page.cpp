@@ -116,11 +116,8 @@ constexpr std::string_view early_script = R"(if (location.hash.length > 1) {
   document.documentElement.classList.add('opening');
 }
 const showIfWanted = (chapter) => {
-  const wanted = location.hash.slice(1);
-  const kept = chapter.querySelector(':scope > noscript');
-  if (!/^[a-z0-9-]+$/.test(wanted)) return;
-  if (chapter.id !== wanted && !kept.textContent.includes(` id="${wanted}"`)) return;
-  chapter.innerHTML = kept.textContent;
+  if (chapter.id !== location.hash.slice(1).split('--')[0]) return;
+  chapter.innerHTML = chapter.querySelector(':scope > noscript').textContent;
   chapter.classList.add('wanted');
   document.documentElement.classList.add('reading');
 };

@@ -255,22 +255,21 @@
 
   // A chapter stands in <noscript>, which a browser with scripts takes as plain text: so the first
   // board does not wait for the boards of all chapters. It is laid out when it is first opened.
-  const waiting = (page) => page.querySelector(':scope > noscript');
   const laidOut = new Set();
   const layOut = (page) => {
     if (laidOut.has(page)) return;
     laidOut.add(page);
-    const kept = waiting(page);
+    const kept = page.querySelector(':scope > noscript');
     if (kept) page.innerHTML = kept.textContent;
     all('.scene.show', page).forEach(makeStep);
     all('.question form', page).forEach(takeAnswers);
     page.dispatchEvent(new Event('laid-out', { bubbles: true })); // web/src/reader.ts listens
   };
 
-  // Ids are made of letters, digits and hyphens, so a hash needs no decoding.
+  // Ids are made of letters, digits and hyphens, so a hash needs no decoding. What stands in a chapter
+  // has the chapter's id before its own, with two hyphens between them.
   const pageOf = (id) =>
-    document.getElementById(id)?.closest('.cover, .chapter') ??
-    pages.find((page) => /^[a-z0-9-]+$/.test(id) && waiting(page)?.textContent.includes(` id="${id}"`));
+    (document.getElementById(id) ?? document.getElementById(id.split('--')[0]))?.closest('.cover, .chapter');
   const openAt = (hash, moved) => {
     const id = hash.slice(1);
     const page = pageOf(id) ?? (document.getElementById(id) ? null : pages[0]);

@@ -79,14 +79,16 @@ test('a lesson is broken, mended, and left, and the page follows', async () => {
   await page.locator('.preview').getByRole('link').click();
   await page.waitForTimeout(100);
   assert.ok(await note.isVisible());
-  for (const colorScheme of ['light', 'dark']) {
-    await page.emulateMedia({ colorScheme });
-    assert.deepEqual(await objections(page), []);
-    await page.screenshot({ path: `${pictures}/preview-laptop-${colorScheme}.png` });
+  for (const [size, viewport] of Object.entries(sizes)) {
+    await page.setViewportSize(viewport);
+    assert.equal(await page.evaluate(() => document.documentElement.scrollWidth), viewport.width);
+    for (const colorScheme of ['light', 'dark']) {
+      await page.emulateMedia({ colorScheme });
+      assert.deepEqual(await objections(page), []);
+      await page.screenshot({ path: `${pictures}/preview-${size}-${colorScheme}.png` });
+    }
   }
   await page.setViewportSize(sizes.phone);
-  assert.equal(await page.evaluate(() => document.documentElement.scrollWidth), sizes.phone.width);
-  await page.screenshot({ path: `${pictures}/preview-phone-dark.png` });
 
   // The page that is shown can be played on.
   await page.getByRole('button', { name: 'Try it yourself' }).click();
