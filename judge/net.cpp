@@ -53,15 +53,6 @@ Chances chances_of(const Board& board, Side on_roll, const float* out) {
 
 }  // namespace
 
-std::array<float, units_per_place> units(int place, int count) {
-  const auto n = static_cast<float>(count);
-  if (place == off_place)
-    return {count >= 1 ? 1.0F : 0.0F, std::min(n, 5.0F) / 5, std::clamp(n - 5, 0.0F, 5.0F) / 5,
-            std::clamp(n - 10, 0.0F, 5.0F) / 5};
-  return {count >= 1 ? 1.0F : 0.0F, count >= 2 ? 1.0F : 0.0F, count >= 3 ? 1.0F : 0.0F,
-          count > 3 ? (n - 3) / 2 : 0.0F};
-}
-
 Weights::Weights(int hidden_size)
     : hidden(hidden_size),
       first(static_cast<std::size_t>(input_count * hidden_size)),

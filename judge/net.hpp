@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <cstdint>
@@ -25,8 +26,16 @@ inline constexpr int output_count = 5;
 inline constexpr std::size_t padded_outputs = 8;  ///< in memory, to fill a vector
 inline constexpr std::size_t widest_hidden = 512;
 
-/// The four units of a place that holds `count` checkers.
-std::array<float, units_per_place> units(int place, int count);
+/// The four units of a place that holds `count` checkers. Constant, so that the trainer's graphics
+/// card computes them with this very function.
+constexpr std::array<float, units_per_place> units(int place, int count) {
+  const auto n = static_cast<float>(count);
+  if (place == off_place)
+    return {count >= 1 ? 1.0F : 0.0F, std::min(n, 5.0F) / 5, std::clamp(n - 5, 0.0F, 5.0F) / 5,
+            std::clamp(n - 10, 0.0F, 5.0F) / 5};
+  return {count >= 1 ? 1.0F : 0.0F, count >= 2 ? 1.0F : 0.0F, count >= 3 ? 1.0F : 0.0F,
+          count > 3 ? (n - 3) / 2 : 0.0F};
+}
 
 /// The numbers of a net: inputs -> first hidden layer (rectified) -> 32 (rectified) -> 5 chances
 /// (logistic). Matrices are row by row, one row for each input of the layer.

@@ -1,5 +1,5 @@
 // Learns nets on a graphics card from the lessons that another program plays (lessons_main.cpp).
-// Built apart from the rest: nvcc -O3 -std=c++20 -arch=sm_90 -I. train/learner.cu -lcublas
+// Built apart from the rest: nvcc -O3 -std=c++20 -arch=sm_90 --expt-relaxed-constexpr -I. train/learner.cu -lcublas
 // See docs/training.md.
 
 #include <CLI/CLI.hpp>
@@ -225,7 +225,7 @@ int train(const Options& options) {
       for (const auto& net : learner.nets) {
         // Races are plain, and a learner has fewer of them to study.
         if (net->studies(3) && rounds % 2 == 0) continue;
-        draw<<<batch, 256>>>(rings.source(*net), seed++, shop.x.data, shop.target.data);
+        draw<<<batch, threads_to_draw>>>(rings.source(*net), seed++, shop.x.data, shop.target.data);
         net->find_slope(shop);
         net->step(rate, options.keep);
       }
@@ -258,10 +258,34 @@ int train(const Options& options) {
 
 // ---------------------------------------------------------------------------------- self-test
 
+/// Compares what the card makes of a lesson with judge::units() and judge::measure_units.
+bool draws_what_nets_see(Workshop& shop) {
+  std::mt19937 random(2);
+  LessonRecord record{};
+  for (auto& camp : record.camps)
+    for (auto& count : camp) count = static_cast<std::uint8_t>(random() % 16);
+  for (auto& count : record.counts) count = static_cast<std::int16_t>(random() % 300);
+  LessonRecord* on_card = nullptr;
+  CHECK(cudaMalloc(&on_card, sizeof record));
+  CHECK(cudaMemcpy(on_card, &record, sizeof record, cudaMemcpyHostToDevice));
+  draw<<<1, threads_to_draw>>>(Source{{on_card}, {0}, {1}, {1}}, 1, shop.x.data, shop.target.data);
+  std::vector<float> got(inputs);
+  CHECK(cudaMemcpy(got.data(), shop.x.data, inputs * sizeof(float), cudaMemcpyDeviceToHost));
+  CHECK(cudaFree(on_card));
+  std::vector<float> want;
+  for (const auto& camp : record.camps)
+    for (int place = 0; place < judge::places_per_side; ++place)
+      for (const float unit : judge::units(place, camp[place])) want.push_back(unit);
+  for (int m = 0; m < judge::measure_count; ++m)
+    want.push_back(float(record.counts[m]) / float(judge::measure_units[m % judge::measures_per_side]));
+  const bool good = got == want;
+  std::printf("inputs: %s\n", good ? "the same" : "different");
+  return good;
+}
+
 /// Compares the card's slope with one counted here in double precision.
-int self_test() {
+bool finds_the_slope(Workshop& shop) {
   NetInTraining net("test", 64, {true, false, false, false}, 7);
-  Workshop shop(64);
   std::mt19937 random(1);
   std::vector<float> x(std::size_t{batch} * inputs);
   std::vector<float> t(batch * outputs);
@@ -322,6 +346,14 @@ int self_test() {
     std::printf("matrix %d: off by %.2e of its size\n", m, relative);
     good = good && relative < 1e-3;
   }
+  return good;
+}
+
+int self_test() {
+  Workshop shop(64);
+  const bool inputs_good = draws_what_nets_see(shop);
+  const bool slope_good = finds_the_slope(shop);
+  const bool good = inputs_good && slope_good;
   std::printf(good ? "good\n" : "WRONG\n");
   return good ? 0 : 1;
 }
@@ -336,7 +368,7 @@ int main(int argc, char** argv) {
     app.add_option(name, value, what)->capture_default_str();
   };
   bool self_test = false;
-  app.add_flag("--self-test", self_test, "instead: compare slopes with a plain count");
+  app.add_flag("--self-test", self_test, "instead: compare inputs and slopes with a plain count");
   add("--games", options.games, "the command that writes lessons");
   add("--folder", options.folder, "where nets are written");
   add("--from", options.from, "folder of weights to begin with");

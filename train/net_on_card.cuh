@@ -45,19 +45,6 @@ inline constexpr std::size_t most_kept = std::size_t{1536} * chunk;  ///< of eac
 /// judge::measure_units.
 __constant__ std::int16_t units_of_measures[judge::measures_per_side];
 
-/// As judge::units().
-__device__ inline float unit_value(int place, int unit, int count) {
-  const float n = static_cast<float>(count);
-  if (place == 0) {  // borne off
-    if (unit == 0) return count >= 1 ? 1.0f : 0.0f;
-    if (unit == 1) return fminf(n, 5.0f) / 5;
-    if (unit == 2) return fminf(fmaxf(n - 5, 0.0f), 5.0f) / 5;
-    return fminf(fmaxf(n - 10, 0.0f), 5.0f) / 5;
-  }
-  if (unit < 3) return count > unit ? 1.0f : 0.0f;
-  return count > 3 ? (n - 3) / 2 : 0.0f;
-}
-
 /// Where a net's lessons come from: rings of some phases, each with its share.
 struct Source {
   const LessonRecord* ring[phases];
@@ -75,6 +62,10 @@ __device__ inline unsigned scrambled(unsigned long long x) {
   return static_cast<unsigned>(x);
 }
 
+/// One for each number of a lesson.
+inline constexpr int threads_to_draw = 256;
+static_assert(inputs + outputs <= threads_to_draw);
+
 /// One block for each lesson of the batch: draws it and writes its inputs and targets.
 static __global__ void draw(Source source, unsigned long long seed, float* x, float* target) {
   const unsigned row = blockIdx.x;
@@ -89,7 +80,7 @@ static __global__ void draw(Source source, unsigned long long seed, float* x, fl
   if (i < 2 * camp_units) {
     const int side = i / camp_units;
     const int place = i % camp_units / judge::units_per_place;
-    x[row * inputs + i] = unit_value(place, i % judge::units_per_place, record.camps[side][place]);
+    x[row * inputs + i] = judge::units(place, record.camps[side][place])[i % judge::units_per_place];
   } else if (i < inputs) {
     const int m = i - 2 * camp_units;
     x[row * inputs + i] = record.counts[m] / static_cast<float>(units_of_measures[m % judge::measures_per_side]);
