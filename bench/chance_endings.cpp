@@ -21,14 +21,14 @@ namespace pointwright {
 namespace {
 
 void one_sided_home(benchmark::State& state) {
-  for (auto _ : state) benchmark::DoNotOptimize(OneSidedTable<double>(6, 15));
+  for ([[maybe_unused]] auto _ : state) benchmark::DoNotOptimize(OneSidedTable<double>(6, 15));
 }
 BENCHMARK(one_sided_home)->Unit(benchmark::kMillisecond);
 
 void two_sided_six(benchmark::State& state) {
   const BearoffFamily family(6, 6);
   std::vector<TwoSidedEntry<double>> entries(std::size_t{family.size()} * family.size());
-  for (auto _ : state) solve_two_sided(family, std::span(entries), {});
+  for ([[maybe_unused]] auto _ : state) solve_two_sided(family, std::span(entries), {});
 }
 BENCHMARK(two_sided_six)->Unit(benchmark::kMillisecond);
 
@@ -70,7 +70,7 @@ class PlainRaces {
 /// All 83² races of up to three checkers a side: plain, then as a table.
 void two_sided_three_plain(benchmark::State& state) {
   const BearoffFamily family(6, 3);
-  for (auto _ : state) {
+  for ([[maybe_unused]] auto _ : state) {
     PlainRaces plain;
     for (std::uint32_t a = 1; a < family.size(); ++a) {
       for (std::uint32_t b = 1; b < family.size(); ++b) {
@@ -84,7 +84,7 @@ BENCHMARK(two_sided_three_plain)->Unit(benchmark::kMillisecond);
 void two_sided_three_table(benchmark::State& state) {
   const BearoffFamily family(6, 3);
   std::vector<TwoSidedEntry<double>> entries(std::size_t{family.size()} * family.size());
-  for (auto _ : state) solve_two_sided(family, std::span(entries), {});
+  for ([[maybe_unused]] auto _ : state) solve_two_sided(family, std::span(entries), {});
 }
 BENCHMARK(two_sided_three_table)->Unit(benchmark::kMillisecond);
 
@@ -116,7 +116,7 @@ class PlainMeans {
 /// Means of the 924 positions of up to six checkers: plain, then as a table with all chances.
 void one_sided_six_plain(benchmark::State& state) {
   const BearoffFamily family(6, 6);
-  for (auto _ : state) {
+  for ([[maybe_unused]] auto _ : state) {
     PlainMeans plain;
     for (std::uint32_t rank = 0; rank < family.size(); ++rank) {
       benchmark::DoNotOptimize(plain.mean(family.camp(rank)));
@@ -126,7 +126,7 @@ void one_sided_six_plain(benchmark::State& state) {
 BENCHMARK(one_sided_six_plain)->Unit(benchmark::kMillisecond);
 
 void one_sided_six_table(benchmark::State& state) {
-  for (auto _ : state) benchmark::DoNotOptimize(OneSidedTable<double>(6, 6));
+  for ([[maybe_unused]] auto _ : state) benchmark::DoNotOptimize(OneSidedTable<double>(6, 6));
 }
 BENCHMARK(one_sided_six_table)->Unit(benchmark::kMillisecond);
 
@@ -139,7 +139,7 @@ void look_up_two_sided(benchmark::State& state) {
     camps.push_back(table.family().camp(1 + random() % (table.family().size() - 1)));
   }
   std::size_t i = 0;
-  for (auto _ : state) {
+  for ([[maybe_unused]] auto _ : state) {
     const Camp& own = camps[i % 4096];
     const Camp& other = camps[(i * 7 + 3) % 4096];
     benchmark::DoNotOptimize(table.values(table.family().rank(own), table.family().rank(other)));
@@ -154,7 +154,7 @@ void look_up_one_sided(benchmark::State& state) {
   std::vector<Camp> camps;
   for (int i = 0; i < 4096; ++i) camps.push_back(table.family().camp(random() % 54264));
   std::size_t i = 0;
-  for (auto _ : state) {
+  for ([[maybe_unused]] auto _ : state) {
     benchmark::DoNotOptimize(table.mean(table.family().rank(camps[i++ % 4096])));
   }
 }
@@ -171,7 +171,7 @@ void convolution_errors(benchmark::State& state, const Table& table) {
   double largest = 0;
   double sum = 0;
   double pairs = 0;
-  for (auto _ : state) {
+  for ([[maybe_unused]] auto _ : state) {
     for (std::uint32_t waiting = 1; waiting < family.size(); ++waiting) {
       for (std::uint32_t on_roll = 1; on_roll < family.size(); ++on_roll) {
         const double error = std::abs(first_is_sooner(spreads[on_roll], spreads[waiting]) -
@@ -205,7 +205,7 @@ void look_up_three_checkers(benchmark::State& state, const ThreeCheckerTable& ta
     board.of(Side::dark) = table.index().camp(other);
   }
   std::size_t i = 0;
-  for (auto _ : state) {
+  for ([[maybe_unused]] auto _ : state) {
     benchmark::DoNotOptimize(table.values(boards[i++ % boards.size()], Side::light));
   }
 }

@@ -65,9 +65,10 @@ std::string as_lesson(const std::vector<Exercise>& exercises, std::string_view t
   for (const Exercise& exercise : exercises) {
     ++number;
     const std::string id = exercise.topic + "-" + std::to_string(number);
-    text += "\n## Exercise " + std::to_string(number) + "\n\n```board " + id + "-board\n" +
-            to_text(exercise.position) + "\n```\n\n```question " + id + "\nask: " + exercise.ask +
-            "\non: " + id + "-board\n";
+    text.append("\n## Exercise ").append(std::to_string(number));
+    text.append("\n\n```board ").append(id).append("-board\n").append(to_text(exercise.position));
+    text.append("\n```\n\n```question ").append(id).append("\nask: ").append(exercise.ask);
+    text.append("\non: ").append(id).append("-board\n");
     write_answers(exercise, number, text);
     text += "why: " + one_line(exercise.why) + "\n```\n";
   }

@@ -156,7 +156,7 @@ Report find(const Wanted& wanted, const Options& options, const TakeFound& take)
 }
 
 std::string in_words(const Report& report) {
-  const std::string found = wording::sentence(
+  std::string found = wording::sentence(
       report.found == 0 ? "none found" : wording::number_word(report.found) + " found");
   const std::string size = std::to_string(report.proved_below - 1);
   switch (report.end) {

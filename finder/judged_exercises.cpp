@@ -156,7 +156,7 @@ Board random_cube_race(Random& random) {
     const int left = 3 + random.below(4);
     Camp& camp = board.of(side);
     camp[off_place] = static_cast<std::uint8_t>(checkers_per_side - left);
-    for (int i = 0; i < left; ++i) ++camp[static_cast<std::size_t>(1 + random.below(6))];
+    for (int i = 0; i < left; ++i) ++camp[1 + static_cast<std::size_t>(random.below(6))];
   }
   return board;
 }

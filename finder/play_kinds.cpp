@@ -255,9 +255,11 @@ Statement event_state(Facts& facts, const Predicate& p) {
   const std::string what = chance::phrase(p.event->event);
   const int yes = answering(facts, p);
   const int all = std::max(play_count(facts), 1);
-  const std::string with = "With " + to_text(facts.roll()) + " " + mover(facts);
-  if (yes == 0) return {"", with + " cannot " + what + "."};
-  std::string text = with + (yes == all ? " must " : " can ") + what;
+  const std::string_view modal = yes == 0 ? "cannot" : yes == all ? "must" : "can";
+  std::string text = "With ";
+  text.append(to_text(facts.roll())).append(" ").append(mover(facts)).append(" ");
+  text.append(modal).append(" ").append(what);
+  if (yes == 0) return {"", text + "."};
   for (const LegalPlay& play : facts.plays()) {
     if (!answers(p.event->event, facts.board(), facts.side(), play, all)) continue;
     const std::string moves = to_text(play.play);

@@ -187,7 +187,7 @@ POINTWRIGHT_AVX512 void last(const LastLayer& layer, const std::int32_t* sums,
   constexpr std::size_t both_outputs = 2 * padded_outputs;
   for (; positions >= 2; positions -= 2) {
     _mm512_store_ps(out, last_of_two(layer, sums, sums + second_layer));
-    sums += 2 * second_layer;
+    sums += std::ptrdiff_t{2} * second_layer;
     out += both_outputs;
   }
   if (positions == 1) _mm256_store_ps(out, _mm512_castps512_ps256(last_of_two(layer, sums, sums)));

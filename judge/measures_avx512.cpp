@@ -98,7 +98,7 @@ POINTWRIGHT_AVX512 inline __m512i highest(__m512i sets) {
 }
 
 POINTWRIGHT_AVX512 inline int lanes_used(__m512i lanes) {
-  return std::popcount(static_cast<unsigned>(_cvtmask16_u32(_mm512_test_epi32_mask(lanes, lanes))));
+  return std::popcount(_cvtmask16_u32(_mm512_test_epi32_mask(lanes, lanes)));
 }
 
 POINTWRIGHT_AVX512 inline int ways_of(const Hits& hits) {

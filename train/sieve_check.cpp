@@ -1,9 +1,10 @@
 #include "train/sieve_check.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <chrono>
 #include <cmath>
-#include <cstdio>
 #include <numeric>
 
 namespace pointwright::train {
@@ -46,9 +47,7 @@ double seconds(const Work& work) {
 }
 
 std::string text_of(const judge::Sieve& sieve) {
-  char text[40];
-  std::snprintf(text, sizeof text, "%d within %.2f", sieve.most, static_cast<double>(sieve.within));
-  return text;
+  return fmt::format("{} within {:.2f}", sieve.most, sieve.within);
 }
 
 std::string text_of(const SieveLoss& loss, std::size_t decisions) {
@@ -77,10 +76,8 @@ void MeanLoss::add(double loss) {
 }
 
 std::string MeanLoss::text() const {
-  char text[60];
-  std::snprintf(text, sizeof text, "%.5f +- %.5f", mean_,
-                count_ < 2 ? 0.0 : std::sqrt(squares_ / (count_ - 1) / count_));
-  return text;
+  return fmt::format("{:.5f} +- {:.5f}", mean_,
+                     count_ < 2 ? 0.0 : std::sqrt(squares_ / (count_ - 1) / count_));
 }
 
 const std::vector<PlaysSieve>& plays_sieves() {
@@ -172,11 +169,9 @@ std::string to_text(const SieveReport& report) {
   }
   text += "  the reply at once, against the best of " + text_of(wide_reply) +
           " by one step: " + text_of(report.reply, report.decisions);
-  char line[160];
-  std::snprintf(line, sizeof line, "  %.1f ms a decision; %.1f for all plays, %.1f with replies\n",
-                each(report.usual_seconds), each(report.all_plays_seconds),
-                each(report.replies_seconds));
-  text += line;
+  text += fmt::format("  {:.1f} ms a decision; {:.1f} for all plays, {:.1f} with replies\n",
+                      each(report.usual_seconds), each(report.all_plays_seconds),
+                      each(report.replies_seconds));
   if (report.mismatches > 0)
     text += "  the search itself chose otherwise in " + std::to_string(report.mismatches) + "\n";
   return text;

@@ -139,8 +139,8 @@ Question number_question() {
 
 Chapter chapter(std::string id, std::string title, std::string summary) {
   Chapter chapter;
-  chapter.id = id;
   chapter.file = id + ".md";
+  chapter.id = std::move(id);
   chapter.title = std::move(title);
   chapter.summary = std::move(summary);
   chapter.names.of = {"Linen", "Denim"};
