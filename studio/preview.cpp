@@ -15,6 +15,21 @@ bool same(const std::optional<AuthorNote::Place>& a, const std::optional<AuthorN
          (!a || (a->chapter == b->chapter && a->parts == b->parts));
 }
 
+/// The words of a note as HTML: what they quote of the lesson stands between grave accents.
+std::string note_words(std::string_view words) {
+  std::string out;
+  while (true) {
+    const std::size_t begin = words.find('`');
+    const std::size_t end = begin == std::string_view::npos ? begin : words.find('`', begin + 1);
+    if (end == std::string_view::npos) {
+      return out + escaped(words);
+    }
+    out += escaped(words.substr(0, begin));
+    out += fmt::format("<code>{}</code>", escaped(words.substr(begin + 1, end - begin - 1)));
+    words.remove_prefix(end + 1);
+  }
+}
+
 void write_line(std::string& out, const AuthorNote& note) {
   const std::string_view text = note.text;
   const std::size_t end = std::min(note.marked.end, text.size());
@@ -29,12 +44,12 @@ void write_note(std::string& out, const AuthorNote& note, std::size_t number) {
       "<aside class=\"author-note{}\" id=\"note-{}\" tabindex=\"-1\" aria-label=\"For the author: "
       "{}\">\n<p class=\"where\">{}</p>\n<p class=\"message\">{}</p>\n",
       note.is_error ? "" : " mild", number, escaped(note.where), escaped(note.where),
-      escaped(note.message));
+      note_words(note.message));
   if (note.line > 0) {
     write_line(out, note);
   }
   for (const std::string& reason : note.reasons) {
-    out += fmt::format("<p>{}</p>\n", escaped(reason));
+    out += fmt::format("<p>{}</p>\n", note_words(reason));
   }
   if (!note.correction.empty()) {
     out += fmt::format("<p>Write instead:</p>\n<pre><code>{}</code></pre>\n",
@@ -56,7 +71,7 @@ void write_note_list(std::string& out, const Preview& preview) {
     for (std::size_t i = 0; i < preview.notes.size(); ++i) {
       const AuthorNote& note = preview.notes[i];
       out += fmt::format("<li><a href=\"#note-{}\">{}</a>: {}</li>\n", i + 1, escaped(note.where),
-                         escaped(note.message));
+                         note_words(note.message));
     }
     out += "</ol>\n";
   }

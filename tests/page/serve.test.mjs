@@ -74,6 +74,7 @@ test('a lesson is broken, mended, and left, and the page follows', async () => {
   const note = page.locator('.chapter .author-note');
   await note.waitFor();
   assert.match(await note.textContent(), /lesson\.md, line 11, column 7/);
+  assert.equal(await note.locator('.message code').textContent(), 'legal 8/3');
   assert.match(await note.locator('pre').first().textContent(), /^11 legal 8\/3/);
   assert.ok(await page.getByText('The last words.').isVisible());
   await page.locator('.preview').getByRole('link').click();

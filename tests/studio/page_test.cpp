@@ -9,6 +9,7 @@
 
 #include "studio/digest.hpp"
 #include "studio/html.hpp"
+#include "studio/preview.hpp"
 #include "tests/page/sample_course.hpp"
 
 namespace pointwright {
@@ -50,6 +51,18 @@ TEST(Page, ItsPolicyNamesItsOwnStyleAndScriptAndNothingElse) {
   }
   EXPECT_EQ(policy, "default-src 'none'; style-src 'sha256-" + style + "'; script-src" + scripts +
                         "; base-uri 'none'; form-action 'none'");
+}
+
+TEST(Page, ANoteShowsWhatItQuotesOfTheLessonAsCode) {
+  AuthorNote note;
+  note.message = "`<b>legal` is false, and ` stands alone";
+  note.reasons = {"Write `illegal` or `roll`."};
+  const Preview preview{"1", "1 false", "", "", {note}};
+  const auto page = page_html(sample_course(), nullptr, &preview);
+  ASSERT_TRUE(page.ok());
+  EXPECT_THAT(*page, HasSubstr("<p class=\"message\"><code>&lt;b&gt;legal</code> is false, and ` "
+                               "stands alone</p>\n<p>Write <code>illegal</code> or "
+                               "<code>roll</code>.</p>"));
 }
 
 TEST(Page, FetchesNothing) {
