@@ -293,7 +293,7 @@
   const layOutAll = () => pages.forEach(layOut); // paper has every chapter
   addEventListener('beforeprint', layOutAll);
   matchMedia('print').addEventListener('change', layOutAll);
-  openAt(location.hash, location.hash.length > 1);
   root.classList.remove('opening');
   document.querySelector('.wanted')?.classList.remove('wanted');
+  openAt(location.hash, location.hash.length > 1);
 })();
