@@ -263,7 +263,8 @@ Statement event_state(Facts& facts, const Predicate& p) {
   for (const LegalPlay& play : facts.plays()) {
     if (!answers(p.event->event, facts.board(), facts.side(), play, all)) continue;
     const std::string moves = to_text(play.play);
-    return {"legal " + moves, text + ", as in " + moves + "."};
+    text.append(", as in ").append(moves).append(".");
+    return {"legal " + moves, std::move(text)};
   }
   return {"", text + "."};
 }

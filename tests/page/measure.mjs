@@ -1,7 +1,9 @@
 // Measures what docs/benchmarks.md reports of pages: sizes, the time to the first board, questions
 // to the engine, and long tasks while dragging. Run by hand: npm run measure
 import { execFileSync } from 'node:child_process';
-import { readFileSync, statSync } from 'node:fs';
+import { once } from 'node:events';
+import { createReadStream, readFileSync, statSync } from 'node:fs';
+import { createServer } from 'node:http';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build, drag, launch, open, pictures, root, sizes, until } from './browser.mjs';
@@ -56,24 +58,37 @@ const firstBoard = (chapter) => {
   };
   requestAnimationFrame(look);
 };
+const opened = async (address, chapter, rate) => {
+  const times = [];
+  for (let i = 0; i < 9; ++i) {
+    const browser = await launch(); // a new one: what it has kept would shorten the next opening
+    const page = await browser.newPage({ viewport: sizes.laptop });
+    await page.addInitScript(firstBoard, chapter);
+    const session = await page.context().newCDPSession(page);
+    await session.send('Emulation.setCPUThrottlingRate', { rate });
+    await page.goto(address);
+    await until(page, () => globalThis.drawn > 0);
+    times.push(Math.round(await page.evaluate('drawn')));
+    await browser.close();
+  }
+  times.sort((a, b) => a - b);
+  console.log(`${address.replace(/.*\//, '')}, processor slowed ${rate} times: first board drawn after ${times[4]} ms, ${times[0]} to ${times[8]} ms`);
+};
+const folder = path.join(pictures, 'measured-site');
+execFileSync(program, ['build', path.join(root, 'lessons/first-evenings'), '--output', folder, '--make', 'site']);
+const server = createServer((request, answer) => {
+  const name = path.basename(request.url);
+  answer.setHeader('Content-Type', { '.html': 'text/html', '.css': 'text/css', '.js': 'text/javascript' }[path.extname(name)] ?? 'application/wasm');
+  createReadStream(path.join(folder, 'site', name)).on('error', () => answer.destroy()).pipe(answer);
+}).listen(0, '127.0.0.1');
+await once(server, 'listening');
 for (const rate of [1, 4]) {
   for (const chapter of ['02-setting-up', '09-coming-in', '24-when-to-double']) {
-    const times = [];
-    for (let i = 0; i < 9; ++i) {
-      const browser = await launch(); // a new one: what it has kept would shorten the next opening
-      const page = await browser.newPage({ viewport: sizes.laptop, offline: true });
-      await page.addInitScript(firstBoard, chapter);
-      const session = await page.context().newCDPSession(page);
-      await session.send('Emulation.setCPUThrottlingRate', { rate });
-      await page.goto(`${pathToFileURL(course).href}#${chapter}`);
-      await until(page, () => globalThis.drawn > 0);
-      times.push(Math.round(await page.evaluate('drawn')));
-      await browser.close();
-    }
-    times.sort((a, b) => a - b);
-    console.log(`course at ${chapter}, processor slowed ${rate} times: first board drawn after ${times[4]} ms, ${times[0]} to ${times[8]} ms`);
+    await opened(`${pathToFileURL(course).href}#${chapter}`, chapter, rate);
+    await opened(`http://127.0.0.1:${server.address().port}/chapter-${chapter}.html`, chapter, rate);
   }
 }
+server.close();
 const browser = await launch();
 {
   const { page, close } = await open(browser, { url: pathToFileURL(table).href, viewport: sizes.laptop, hash: '#en' });
