@@ -145,8 +145,8 @@ std::uint32_t OneSidedTable<Real>::best_after(std::uint32_t rank, Roll roll) con
   Least least(means_);
   const auto follow = [&](auto&& self, std::uint32_t from, int die, int dice) -> void {
     if (dice == 0) return least.offer(from);
-    for (const std::uint32_t step : BearoffSteps(family_, from).of(die))
-      self(self, step, die, dice - 1);
+    const BearoffSteps steps(family_, from);
+    for (const std::uint32_t step : steps.of(die)) self(self, step, die, dice - 1);
   };
   if (roll.is_double()) {
     follow(follow, rank, roll.high(), 4);

@@ -27,7 +27,8 @@ class BearoffSteps {
   BearoffSteps(const BearoffFamily& family, std::uint32_t rank, Camp camp);
 
   /// Precondition: 1 <= die <= 6.
-  [[nodiscard]] const Ranks& of(int die) const { return steps_[static_cast<std::size_t>(die)]; }
+  [[nodiscard]] const Ranks& of(int die) const& { return steps_[static_cast<std::size_t>(die)]; }
+  const Ranks& of(int die) const&& = delete;  // they would end with it
 
  private:
   std::array<Ranks, 7> steps_{};

@@ -21,13 +21,13 @@ namespace pointwright::app {
 namespace {
 
 struct CloseFile {
-  void operator()(std::FILE* file) const { std::fclose(file); }
+  void operator()(std::FILE* file) const { static_cast<void>(std::fclose(file)); }
 };
 using FileOwner = std::unique_ptr<std::FILE, CloseFile>;
 
 std::string all_of(std::FILE* file) {
-  std::rewind(file);
   std::string text;
+  if (std::fseek(file, 0, SEEK_SET) != 0) return text;
   std::array<char, 16384> buffer{};
   while (const std::size_t got = std::fread(buffer.data(), 1, buffer.size(), file)) {
     text.append(buffer.data(), got);
@@ -58,10 +58,9 @@ Result<ProgramRun, Failure> run_program(std::vector<std::string> words, const st
   const FileOwner complaints(std::tmpfile());
   if (!in || !out || !complaints) return broken(errno);
   if (std::fwrite(input.data(), 1, input.size(), in.get()) != input.size() ||
-      std::fflush(in.get()) != 0) {
+      std::fflush(in.get()) != 0 || std::fseek(in.get(), 0, SEEK_SET) != 0) {
     return broken(errno);
   }
-  std::rewind(in.get());
   posix_spawn_file_actions_t actions;
   posix_spawn_file_actions_init(&actions);
   posix_spawn_file_actions_adddup2(&actions, fileno(in.get()), STDIN_FILENO);
