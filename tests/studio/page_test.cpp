@@ -240,6 +240,7 @@ TEST(Html, HeadingsNeverSkipALevel) {
 TEST(Html, IdsAreOfLettersDigitsAndHyphens) {
   EXPECT_EQ(html_id("01 The Board"), "01-the-board");
   EXPECT_EQ(html_id("--"), "part");
+  EXPECT_EQ(html_id("Who is ahead?"), "who-is-ahead");  // two hyphens stand behind a chapter's id
 }
 
 }  // namespace
